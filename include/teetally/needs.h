@@ -1,14 +1,14 @@
 #pragma once
-// A SizedGarden becomes a Takeoff: generic needs, each with its reasons, which always add up. A parts list
-// file becomes the same Takeoff. Waste and spares are reasons of their own, never hidden in a count; pack
-// surplus is decided later, by the purchase.
+// A Takeoff: generic needs, each with its reasons, which always add up. It comes from a SizedGarden
+// (teetally/needs/take_off.h) or from a parts list file. Waste and spares are reasons of their own, never
+// hidden in a count; pack surplus is decided later, by the purchase. This header knows nothing of gardens,
+// so that the stages that buy, which read it, know nothing of them either.
 #include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "teetally/base.h"
-#include "teetally/hydraulics.h"
 
 namespace teetally {
 
@@ -63,9 +63,6 @@ struct Takeoff {
   std::vector<Assumption> assumptions;
   std::vector<std::string> cautions;
 };
-
-Takeoff take_off(const SizedGarden& sized, const Practice& practice, const Vocabulary& vocabulary,
-                 UnitSystem units, Diagnostics& diagnostics);
 
 // A parts list: YAML or CSV (by the name's ending). docs/parts-list.md.
 std::optional<Takeoff> read_parts_list(const Source& source, const Vocabulary& vocabulary, Diagnostics& diagnostics);
