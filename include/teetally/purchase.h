@@ -3,8 +3,8 @@
 // fees + tax), with its lower bound and what the proof rests on. Ties go to fewer suppliers, then fewer packs,
 // then fewer spares. Infeasible is an answer: the needs that cannot be served together, and why.
 #include <cstdint>
-#include <functional>
 #include <optional>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -24,6 +24,14 @@ struct BuyLimits {
   std::string engine = "cbc";                // see engine_names()
 };
 std::vector<std::string> engine_names();
+// Says which names in the limits no catalog of the book knows (purchase/unknown-supplier, unknown-bundle,
+// unknown-engine). buy() itself treats an unknown supplier as one that sells nothing.
+void check_limits(const OfferBook& book, const BuyLimits& limits, Diagnostics& diagnostics);
+
+// An engine broke: a failure of the world, not of the user.
+struct SolverFailure : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
 
 struct BundleChange {
   int content = -1;        // index into Bundle::contents
@@ -63,13 +71,14 @@ struct Proof {
   Money cost;
   Money lower_bound;       // no order can cost less, as far as `rests_on` can be trusted
   bool proven = false;     // bound equals cost
+  bool ties_settled = false;  // no plan of equal cost has fewer suppliers, then packs, then spares
   std::string rests_on;    // "CBC 2.10.8 alone; order re-priced and re-checked in whole cents"
   double seconds = 0;
   std::int64_t nodes = 0;
 };
 
 struct Shortfall {
-  std::vector<int> needs;           // a smallest set that cannot be served together
+  std::vector<int> needs;           // cannot be served together; without any one of them they could
   std::string why;
 };
 
@@ -83,7 +92,7 @@ struct Purchase {
   std::vector<Leftover> leftovers;       // bought and not needed: the spares
   Money total;
   Proof proof;
-  std::optional<Shortfall> shortfall;
+  std::vector<Shortfall> shortfalls;     // when infeasible: needs that nothing serves, each alone; else one set
 };
 
 // Throws SolverFailure when an engine breaks (not when there is no answer).
