@@ -1,0 +1,99 @@
+// Every diagnostic the program can give has an entry in docs/diagnostics.md and a test, and every entry has a
+// diagnostic.
+#include <algorithm>
+#include <boost/test/unit_test.hpp>
+#include <map>
+
+#include "structure/tree.h"
+
+namespace {
+
+// "stage/what-is-wrong" and nothing else.
+bool is_slug(const std::string& text) {
+  const auto slash = text.find('/');
+  if (slash == std::string::npos || tree::rank_of(text.substr(0, slash)) < 0) return false;
+  const std::string what = text.substr(slash + 1);
+  return !what.empty() && what.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") == std::string::npos;
+}
+
+std::map<std::string, std::string> slugs_in_source() {
+  std::map<std::string, std::string> slugs;
+  for (const tree::File& file : tree::program()) {
+    for (const std::string& literal : tree::literals(file.text)) {
+      if (is_slug(literal)) slugs.emplace(literal, file.path);
+    }
+  }
+  return slugs;
+}
+
+struct Entry {
+  std::string slug, body;
+};
+
+std::vector<Entry> entries() {
+  std::vector<Entry> found;
+  for (const std::string& line : tree::lines(tree::read("docs/diagnostics.md"))) {
+    if (line.compare(0, 3, "## ") == 0) {
+      found.push_back({line.substr(3), ""});
+    } else if (!found.empty()) {
+      found.back().body += line + "\n";
+    }
+  }
+  return found;
+}
+
+// All text of tests, but for this folder's.
+std::string all_tests() {
+  std::string text;
+  for (const char* folder : {"cases", "gardens", "reference", "unit", "property", "exhaustive"}) {
+    for (const tree::File& file : tree::files(std::string("tests/") + folder, {".case", ".cpp", ".txt"})) {
+      text += file.text;
+    }
+  }
+  return text;
+}
+
+bool names_slug(const std::string& text, const std::string& slug) {
+  return text.find("[" + slug + "]") != std::string::npos || text.find("\"" + slug + "\"") != std::string::npos;
+}
+
+}  // namespace
+
+BOOST_AUTO_TEST_SUITE(diagnostics)
+
+BOOST_AUTO_TEST_CASE(the_slug_finder_works) {
+  BOOST_TEST(is_slug("design/unknown-key"));
+  BOOST_TEST(!is_slug("design/site.h"));
+  BOOST_TEST(!is_slug("nowhere/unknown-key"));
+  BOOST_TEST(!is_slug("design/"));
+}
+
+BOOST_AUTO_TEST_CASE(every_diagnostic_has_an_entry) {
+  const std::vector<Entry> all = entries();
+  for (const auto& [slug, path] : slugs_in_source()) {
+    const auto named = [&s = slug](const Entry& entry) { return entry.slug == s; };
+    BOOST_TEST(std::any_of(all.begin(), all.end(), named), slug << " (" << path << ") has no entry");
+  }
+}
+
+BOOST_AUTO_TEST_CASE(every_entry_has_a_diagnostic) {
+  const auto slugs = slugs_in_source();
+  for (const Entry& entry : entries()) BOOST_TEST(slugs.count(entry.slug) == 1u, entry.slug << " is never given");
+}
+
+BOOST_AUTO_TEST_CASE(entries_are_sorted_once_each_and_say_something) {
+  const std::vector<Entry> all = entries();
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    if (i > 0) BOOST_TEST(all[i - 1].slug < all[i].slug, all[i].slug << " is out of order");
+    BOOST_TEST(all[i].body.size() > 60, all[i].slug << " has an empty entry");
+  }
+}
+
+BOOST_AUTO_TEST_CASE(every_diagnostic_is_tested) {
+  const std::string tests = all_tests();
+  for (const auto& [slug, path] : slugs_in_source()) {
+    BOOST_TEST(names_slug(tests, slug), slug << " (" << path << ") occurs in no test");
+  }
+}
+
+BOOST_AUTO_TEST_SUITE_END()
