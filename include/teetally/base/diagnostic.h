@@ -20,10 +20,10 @@ struct DiagnosticNote {
 
 struct Diagnostic {
   Severity severity = Severity::error;
-  std::string slug;     // "stage/what", a stable name
-  Place place;          // may point nowhere (a command-line mistake)
-  std::string message;  // what is wrong, with what was found and what was expected
-  std::string help;     // what to do: nearest spelling, known words; may be empty
+  std::string slug;                   // "stage/what", a stable name
+  Place place;                        // may point nowhere (a command-line mistake)
+  std::string message;                // what is wrong, with what was found and what was expected
+  std::string help;                   // what to do: nearest spelling, known words; may be empty
   std::vector<DiagnosticNote> notes;  // the chain that led here
 };
 

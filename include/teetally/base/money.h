@@ -6,7 +6,6 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
-
 #include <tl/expected.hpp>
 
 namespace teetally {
@@ -48,8 +47,8 @@ tl::expected<Money, std::string> parse_money(std::string_view text, const Curren
 // "8.25 %", "8.25%" or "8.25"; at most four decimals.
 tl::expected<Percent, std::string> parse_percent(std::string_view text);
 
-std::string to_string(Money amount, const Currency& currency);      // "1234.50"
-std::string to_text(Money amount, const Currency& currency);        // "1,234.50"
-std::string to_string(Percent percent);                             // "8.25 %"
+std::string to_string(Money amount, const Currency& currency);  // "1234.50"
+std::string to_text(Money amount, const Currency& currency);    // "1,234.50"
+std::string to_string(Percent percent);                         // "8.25 %"
 
 }  // namespace teetally

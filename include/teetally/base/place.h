@@ -9,7 +9,7 @@ namespace teetally {
 
 struct SourceText {
   std::string name;  // as the user named it
-  std::string text;  // whole file
+  std::string text;  // whole file, without a byte-order mark
 };
 using Source = std::shared_ptr<const SourceText>;
 

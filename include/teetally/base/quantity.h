@@ -8,7 +8,6 @@
 #include <optional>
 #include <string>
 #include <string_view>
-
 #include <tl/expected.hpp>
 
 namespace teetally {
@@ -22,7 +21,10 @@ constexpr Length operator+(Length a, Length b) { return {a.tenths_mm + b.tenths_
 constexpr Length operator-(Length a, Length b) { return {a.tenths_mm - b.tenths_mm}; }
 constexpr Length operator-(Length a) { return {-a.tenths_mm}; }
 constexpr Length operator*(Length a, std::int64_t n) { return {a.tenths_mm * n}; }
-constexpr Length& operator+=(Length& a, Length b) { a.tenths_mm += b.tenths_mm; return a; }
+constexpr Length& operator+=(Length& a, Length b) {
+  a.tenths_mm += b.tenths_mm;
+  return a;
+}
 constexpr Length feet(std::int64_t n) { return {n * 3048}; }
 constexpr Length inches(std::int64_t n) { return {n * 254}; }
 constexpr Length metres(std::int64_t n) { return {n * 10000}; }
@@ -41,7 +43,7 @@ struct Flow {
   auto operator<=>(const Flow&) const = default;
 };
 constexpr double in_m3_per_s(Flow f) { return static_cast<double>(f.nl_per_h) / 1e12 / 3600.0; }
-Flow flow_from_m3_per_s(double q);   // rounds to the nearest nl/h
+Flow flow_from_m3_per_s(double q);  // rounds to the nearest nl/h
 
 // A rated or measured pressure, whole pascals: 1 psi = 6,895 (6,894.757 rounded), 1 bar = 100,000.
 struct Pressure {
@@ -76,10 +78,10 @@ tl::expected<std::int64_t, std::string> parse_count(std::string_view text);
 tl::expected<double, std::string> parse_number(std::string_view text);
 
 enum class UnitSystem { us, metric };
-std::string to_text(Length value, UnitSystem units);     // "5 ft 6 1/2 in" (to the nearest 1/16) or "1.69 m"
-std::string to_text(Diameter value, UnitSystem units);   // "0.600 in" or "15.2 mm"
-std::string to_text(Flow value, UnitSystem units);       // "0.5 gph" or "1.9 l/h"
-std::string to_text(Pressure value, UnitSystem units);   // "25 psi" or "1.7 bar"
-std::string to_text(Volume value, UnitSystem units);     // "5 gal" or "18.9 l"
+std::string to_text(Length value, UnitSystem units);    // "5 ft 6 1/2 in" (to the nearest 1/16) or "1.69 m"
+std::string to_text(Diameter value, UnitSystem units);  // "0.600 in" or "15.2 mm"
+std::string to_text(Flow value, UnitSystem units);      // "0.5 gph" or "1.9 l/h"
+std::string to_text(Pressure value, UnitSystem units);  // "25 psi" or "1.7 bar"
+std::string to_text(Volume value, UnitSystem units);    // "5 gal" or "18.9 l"
 
 }  // namespace teetally

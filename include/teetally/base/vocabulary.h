@@ -33,9 +33,9 @@ struct KindType {
   std::string name;
   std::string plural;
   std::string about;
-  bool by_length = false;           // bought in coils and cut
-  bool open = false;                // accepts attributes it does not list, as words matched by equality
-  std::vector<std::string> ends;    // tubing ends in order ("run", "run", "branch"); equal names interchange
+  bool by_length = false;         // bought in coils and cut
+  bool open = false;              // accepts attributes it does not list, as words matched by equality
+  std::vector<std::string> ends;  // tubing ends in order ("run", "run", "branch"); equal names interchange
   std::vector<AttributeType> attributes;
   Place place;
 };

@@ -1,0 +1,130 @@
+#include <fmt/format.h>
+
+#include "base/source_text.h"
+#include "teetally/base/csv.h"
+#include "teetally/base/words.h"
+
+namespace teetally {
+namespace {
+
+class Reader {
+ public:
+  Reader(const Source& source, Diagnostics& diagnostics)
+      : text_(source->text), lines_(source), diagnostics_(diagnostics) {}
+
+  std::vector<CsvRow> read() {
+    std::vector<CsvRow> rows;
+    std::size_t width = 0;
+    while (at_ < text_.size()) {
+      CsvRow row = read_row();
+      const bool blank = row.cells.size() == 1 && row.cells[0].text.empty() && !row.cells[0].quoted;
+      if (blank || broken_) continue;
+      if (width == 0) width = row.cells.size();
+      if (row.cells.size() == width) {
+        rows.push_back(std::move(row));
+      } else {
+        report(row.place,
+               fmt::format("this row has {}, but the first row has {}",
+                           counted(static_cast<std::int64_t>(row.cells.size()), "cell"), width),
+               "put double quotes around a cell with a comma in it");
+      }
+    }
+    return rows;
+  }
+
+ private:
+  CsvRow read_row() {
+    broken_ = false;
+    CsvRow row;
+    row.place = lines_.place_at(at_);
+    do {
+      row.cells.push_back(read_cell());
+    } while (take(','));
+    if (!take_line_end()) skip_line();
+    return row;
+  }
+
+  CsvCell read_cell() {
+    CsvCell cell;
+    cell.place = lines_.place_at(at_);
+    if (at_ < text_.size() && text_[at_] == '"') {
+      cell.quoted = true;
+      read_quoted(cell);
+    } else {
+      read_plain(cell);
+    }
+    return cell;
+  }
+
+  void read_plain(CsvCell& cell) {
+    const std::size_t end = std::min(text_.find_first_of(",\r\n\"", at_), text_.size());
+    cell.text = text_.substr(at_, end - at_);
+    at_ = end;
+    if (at_ < text_.size() && text_[at_] == '"') {
+      report(lines_.place_at(at_), "a double quote stands inside a cell that does not start with one",
+             "put the whole cell in double quotes and double the quotes inside it");
+      skip_line();
+    }
+  }
+
+  void read_quoted(CsvCell& cell) {
+    ++at_;
+    while (true) {
+      const std::size_t quote = text_.find('"', at_);
+      if (quote == std::string_view::npos) {
+        report(cell.place, "the double quote that starts this cell is never closed", "close it");
+        at_ = text_.size();
+        return;
+      }
+      cell.text += text_.substr(at_, quote - at_);
+      at_ = quote + 1;
+      if (!take('"')) break;
+      cell.text += '"';
+    }
+    const bool ended = at_ >= text_.size() || text_[at_] == ',' || text_[at_] == '\n' || text_[at_] == '\r';
+    if (!ended) {
+      report(lines_.place_at(at_), "text follows the closing double quote of a cell",
+             "double the quotes that belong to the text");
+      skip_line();
+    }
+  }
+
+  bool take(char c) {
+    if (at_ >= text_.size() || text_[at_] != c) return false;
+    ++at_;
+    return true;
+  }
+
+  bool take_line_end() {
+    const std::size_t before = at_;
+    take('\r');
+    if (take('\n') || at_ >= text_.size()) return true;
+    at_ = before;
+    return false;
+  }
+
+  void skip_line() {
+    const std::size_t end = text_.find('\n', at_);
+    at_ = end == std::string_view::npos ? text_.size() : end;
+  }
+
+  void report(Place place, std::string message, std::string help) {
+    if (!broken_) diagnostics_.error("base/bad-csv", std::move(place), std::move(message)).help = std::move(help);
+    broken_ = true;
+  }
+
+  std::string_view text_;
+  LineIndex lines_;
+  Diagnostics& diagnostics_;
+  std::size_t at_ = 0;
+  bool broken_ = false;  // the row being read has been complained about
+};
+
+}  // namespace
+
+std::vector<CsvRow> read_csv(const Source& source, Diagnostics& diagnostics) {
+  if (source == nullptr || !is_clean_text(source, diagnostics)) return {};
+  return Reader(source, diagnostics).read();
+}
+
+}  // namespace teetally

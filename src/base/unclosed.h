@@ -1,0 +1,14 @@
+#pragma once
+// Where a bracket or quote was opened that is never closed: the YAML library reports these at the end of the
+// file, far from the cause.
+#include <optional>
+
+#include "teetally/base/diagnostic.h"
+
+namespace teetally {
+
+// The innermost opening that is still open at the end of the text, as a note; a light reading of YAML's rules
+// that serves hints only.
+std::optional<DiagnosticNote> last_unclosed(const Source& source);
+
+}  // namespace teetally
