@@ -2,6 +2,7 @@
 // A Garden becomes a SizedGarden: every run has a nominal size, and every zone a verdict on whether it works
 // at this tap. Computation is in SI doubles; what is shown is converted at the edge. Sources of every formula
 // and constant stand beside its code.
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -17,33 +18,50 @@ struct RunHydraulics {
   int run = -1;
   double flow_m3_per_s = 0;
   double velocity_m_per_s = 0;
-  Length farthest;               // from the run's start along the network to its farthest end of same size
-  std::string size_by_rule;      // smallest by the rule of thumb; empty when none passes or it is off
+  Length farthest;           // from the run's start along the network to its farthest end of same size
+  std::string size_by_rule;  // smallest by the rule of thumb; empty when none passes or it is off
   std::string size_by_computation;
-  std::string size;              // chosen
-  std::string why;               // one sentence
+  std::string size;  // chosen
+  std::string why;   // one sentence
+};
+
+// A row of emitter line or tape, or a single outlet's feeder: how evenly it gives.
+struct RowHydraulics {
+  int run = -1;
+  std::int64_t outlets = 0;
+  double flow_m3_per_s = 0;                      // of the whole row
+  double inlet_pa = 0;                           // where the row starts
+  double first_m3_per_s = 0, last_m3_per_s = 0;  // of its first and last outlet
+  double variation = 0;                          // (most - least) / most over its outlets, 0 to 1
 };
 
 struct ZoneHydraulics {
   int zone = -1;
-  double demand_m3_per_s = 0;
-  double available_m3_per_s = 0; // tested flow less the margin; zero when no test is given
-  double start_pa = 0;           // after the head assembly
+  double demand_m3_per_s = 0;            // at the wanted pressure
+  double rated_m3_per_s = 0;             // the sum of the outlets' rated flows
+  double tested_m3_per_s = 0;            // through the open tap; zero when no test is given
+  double available_m3_per_s = 0;         // tested flow less the margin; zero when no test is given
+  double start_pa = 0;                   // after the head assembly
+  bool supply_limits = false;            // the tap cannot hold the wanted pressure at that flow
+  double least_part = 0, most_part = 0;  // of an outlet's rated flow, over all outlets
+  double variation = 0;                  // (most - least) / most
+  double uniformity_percent = 0;         // emission uniformity
   double lowest_pa = 0, highest_pa = 0;  // at the outlets
-  Pressure regulator;            // wanted outlet pressure
-  bool tape = false;             // has tape
+  Pressure regulator;                    // wanted outlet pressure
+  bool tape = false;                     // has tape
   Verdict verdict = Verdict::unknown;
-  std::string words;             // "tight: needs 210 gph of 240 gph tested, margin 20 % wanted"
+  std::string words;  // "tight: needs 210 gph of 240 gph tested, margin 20 % wanted"
   std::vector<std::string> advice;
 };
 
 struct SizedGarden {
-  Garden garden;                 // runs sized, fittings and pieces final
-  std::vector<double> leg_flow_m3_per_s;   // by leg
-  std::vector<double> node_pa;             // by node, gauge pressure
+  Garden garden;                          // runs sized, fittings and pieces final
+  std::vector<double> leg_flow_m3_per_s;  // by leg
+  std::vector<double> node_pa;            // by node, gauge pressure
   std::vector<RunHydraulics> runs;
+  std::vector<RowHydraulics> rows;  // runs with in-line emitters, in the order of runs
   std::vector<ZoneHydraulics> zones;
-  Verdict verdict = Verdict::unknown;      // the worst of the zones
+  Verdict verdict = Verdict::unknown;  // the worst of the zones
   std::string words;
 };
 

@@ -11,6 +11,7 @@ const std::vector<std::pair<std::string, std::string>> kHome = {
     {"yaml-cpp/", "src/base/yaml_reader.cpp"}, {"nlohmann/", "src/base/json_writer.cpp"},
     {"Cbc", "src/purchase/cbc_solver.cpp"},    {"Cgl", "src/purchase/cbc_solver.cpp"},
     {"Clp", "src/purchase/cbc_solver.cpp"},    {"Coin", "src/purchase/cbc_solver.cpp"},
+    {"Eigen/", "src/hydraulics/sparse_solver.cpp"},
     {"Osi", "src/purchase/cbc_solver.cpp"},    {"CLI/", "src/tool/command_line.cpp"},
 };
 

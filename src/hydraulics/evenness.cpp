@@ -1,0 +1,29 @@
+#include "hydraulics/evenness.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace teetally::hydraulics {
+
+Evenness evenness_of(const std::vector<Share>& shares) {
+  Evenness evenness;
+  if (shares.empty()) return evenness;
+  evenness.least = evenness.most = shares.front().part;
+  double sum = 0, count = 0;
+  for (const Share& share : shares) {
+    evenness.least = std::min(evenness.least, share.part);
+    evenness.most = std::max(evenness.most, share.part);
+    sum += share.part * share.count;
+    count += share.count;
+  }
+  evenness.mean = count > 0 ? sum / count : 0;
+  evenness.variation = evenness.most > 0 ? (evenness.most - evenness.least) / evenness.most : 0;
+  return evenness;
+}
+
+double emission_uniformity(const Evenness& evenness, double manufacturing_cv, double emitters_at_a_plant) {
+  if (evenness.mean <= 0) return 0;
+  return 100 * (1 - 1.27 * manufacturing_cv / std::sqrt(emitters_at_a_plant)) * evenness.least / evenness.mean;
+}
+
+}  // namespace teetally::hydraulics

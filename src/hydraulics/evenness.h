@@ -1,0 +1,23 @@
+#pragma once
+// How evenly outlets give. Every outlet is measured against its own rated flow, so that mixed outlets compare.
+// - flow variation: (most - least) / most. A published design rule keeps it within 20 % in a subunit.
+// - emission uniformity: 100 (1 - 1.27 Cv / sqrt(n)) least / mean, Cv the emitters' manufacturing variation, n
+//   emitters at a plant (Karmeli and Keller 1974: the maker's part times the pressure's part).
+#include <vector>
+
+namespace teetally::hydraulics {
+
+struct Share {
+  double part = 0;   // flow over rated flow
+  double count = 1;  // outlets alike
+};
+
+struct Evenness {
+  double least = 0, most = 0, mean = 0;  // of the parts
+  double variation = 0;                  // 0 to 1
+};
+Evenness evenness_of(const std::vector<Share>& shares);
+
+double emission_uniformity(const Evenness& evenness, double manufacturing_cv, double emitters_at_a_plant);  // percent
+
+}  // namespace teetally::hydraulics
