@@ -26,11 +26,12 @@ void check_regulator(const Garden& garden, const Settings& settings, UnitSystem 
 void check_height(const Garden& garden, const ZoneFlow& flow, const Settings& settings, UnitSystem units,
                   Diagnostics& diagnostics) {
   const Network& network = flow.zone.network;
+  if (flow.start_head <= 0) return;
   const double start = flow.solution.heads[flow.zone.head];
   std::size_t highest = network.outlets.size();
   for (std::size_t i = 0; i < network.outlets.size(); ++i) {
     const double height = network.nodes[network.outlets[i].node].elevation;
-    if (height < start) continue;
+    if (height <= start) continue;
     if (highest == network.outlets.size() || height > network.nodes[network.outlets[highest].node].elevation)
       highest = i;
   }
