@@ -59,7 +59,7 @@ BOOST_AUTO_TEST_CASE(computation_may_ask_for_more) {
   int at = 0;
   const int trunk = maker.run("trunk", LegRole::supply, "", bed);
   for (int i = 0; i < 5; ++i) {
-    const int next = maker.node(feet(2 * i));
+    const int next = maker.node(feet(4 * i));
     maker.leg(at, next, feet(39), trunk);
     maker.outlet(next, made::emitter(1), bed, i < 4 ? 5 : 178);
     at = next;
