@@ -59,7 +59,8 @@ struct Assumption {
 struct Takeoff {
   std::string name;
   std::vector<TubingSystem> systems;
-  std::vector<Need> needs;            // by kind, then attributes
+  std::vector<Need> needs;            // by kind in the vocabulary's order, then attributes; amounts above zero
+  std::vector<Need> covered;          // the site has all of it: amount zero, nothing to buy, shown all the same
   std::vector<Assumption> assumptions;
   std::vector<std::string> cautions;
 };
