@@ -1,0 +1,102 @@
+// How long each stage takes on the shipped garden with the demo catalogs. Nothing here is asserted: timings are
+// looked at, not tested. Build with -DTEETALLY_BENCH=ON, run build/<preset>/tests/bench.
+#include <benchmark/benchmark.h>
+
+#include <fstream>
+#include <sstream>
+#include <stdexcept>
+
+#include "teetally/catalog.h"
+#include "teetally/design.h"
+#include "teetally/garden.h"
+#include "teetally/hydraulics.h"
+#include "teetally/needs/take_off.h"
+#include "teetally/offers.h"
+#include "teetally/purchase.h"
+
+using namespace teetally;
+
+namespace {
+
+const std::string kTree = TEETALLY_SOURCE_DIR;
+
+Source load(const std::string& name) {
+  std::ifstream in(kTree + "/" + name, std::ios::binary);
+  std::ostringstream text;
+  text << in.rdbuf();
+  if (text.str().empty()) throw std::runtime_error("cannot read " + name);
+  return std::make_shared<const SourceText>(SourceText{name, text.str()});
+}
+
+// The values of the pipeline up to the stage a benchmark measures.
+struct Line {
+  Vocabulary vocabulary = shipped_vocabulary();
+  Practice practice = shipped_practice();
+  Source design = load("tests/gardens/two-beds/garden.yaml");
+  Diagnostics diagnostics;
+
+  Site site() { return read_design(design, vocabulary, {}, diagnostics); }
+  Garden garden() { return lay_out(site(), practice, diagnostics); }
+  SizedGarden sized() { return size_garden(garden(), practice, UnitSystem::us, diagnostics); }
+  Takeoff takeoff() { return take_off(sized(), practice, vocabulary, UnitSystem::us, diagnostics); }
+  std::vector<Catalog> catalogs() { return read_catalogs({kTree + "/catalogs"}, vocabulary, "", diagnostics); }
+  OfferBook book() { return find_offers(takeoff(), catalogs(), vocabulary, {}, UnitSystem::us); }
+};
+
+void read_the_design(benchmark::State& state) {
+  Line line;
+  for (auto _ : state) benchmark::DoNotOptimize(line.site());
+}
+BENCHMARK(read_the_design);
+
+void lay_out_the_garden(benchmark::State& state) {
+  Line line;
+  const Site site = line.site();
+  for (auto _ : state) benchmark::DoNotOptimize(lay_out(site, line.practice, line.diagnostics));
+}
+BENCHMARK(lay_out_the_garden);
+
+void size_the_garden(benchmark::State& state) {
+  Line line;
+  const Garden garden = line.garden();
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(size_garden(garden, line.practice, UnitSystem::us, line.diagnostics));
+  }
+}
+BENCHMARK(size_the_garden)->Unit(benchmark::kMillisecond);
+
+void take_off_the_parts(benchmark::State& state) {
+  Line line;
+  const SizedGarden sized = line.sized();
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(take_off(sized, line.practice, line.vocabulary, UnitSystem::us, line.diagnostics));
+  }
+}
+BENCHMARK(take_off_the_parts);
+
+void read_the_catalogs(benchmark::State& state) {
+  Line line;
+  for (auto _ : state) benchmark::DoNotOptimize(line.catalogs());
+}
+BENCHMARK(read_the_catalogs)->Unit(benchmark::kMillisecond);
+
+void find_the_offers(benchmark::State& state) {
+  Line line;
+  const Takeoff takeoff = line.takeoff();
+  const std::vector<Catalog> catalogs = line.catalogs();
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(find_offers(takeoff, catalogs, line.vocabulary, {}, UnitSystem::us));
+  }
+}
+BENCHMARK(find_the_offers)->Unit(benchmark::kMillisecond);
+
+void buy_the_parts(benchmark::State& state) {
+  Line line;
+  const OfferBook book = line.book();
+  for (auto _ : state) benchmark::DoNotOptimize(buy(book, {}));
+}
+BENCHMARK(buy_the_parts)->Unit(benchmark::kMillisecond);
+
+}  // namespace
+
+BENCHMARK_MAIN();
