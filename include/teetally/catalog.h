@@ -15,7 +15,8 @@ namespace teetally {
 // from here on (incremental).
 struct PriceBreak {
   std::int64_t from = 1;
-  Money price;
+  Money price;  // of one pack
+  Place place{};
 };
 enum class BreakRule { all_units, incremental };
 
@@ -69,7 +70,7 @@ struct Bundle {
   std::string sku;
   std::string name;
   Money price;
-  std::optional<std::int64_t> stock;  // how many may be bought
+  std::optional<std::int64_t> stock;  // how many may be bought: the supplier's stock or limit per order
   std::vector<BundleContent> contents;
   Place place;
 };
@@ -77,10 +78,12 @@ struct Bundle {
 struct ShippingStep {
   Money from;  // order value (goods less discount) from which this fee holds
   Money fee;
+  Place place{};
 };
 struct DiscountStep {
   Money from;  // goods value from which this discount holds, for the whole order
   Percent percent;
+  Place place{};
 };
 struct OrderingTerms {
   std::vector<ShippingStep> shipping;  // rising `from`, first from zero; empty: no shipping charge
@@ -110,11 +113,15 @@ std::optional<Catalog> read_catalog(const Source& source, const Vocabulary& voca
 // id, different currencies, and no catalog at all. `today` is an ISO date for validity; empty: not checked.
 std::vector<Catalog> read_catalogs(const std::vector<std::string>& paths, const Vocabulary& vocabulary,
                                    const std::string& today, Diagnostics& diagnostics);
-// Parts at hand (docs/parts-list.md, "on hand") as a catalog that sells them at no charge while stock lasts.
+// Parts on hand (docs/catalog-file.md, "Parts on hand") as a catalog that sells them at no charge while stock
+// lasts; its id is kOnHandId, which no supplier may have.
+inline constexpr const char* kOnHandId = "on-hand";
 std::optional<Catalog> read_on_hand(const Source& source, const Vocabulary& vocabulary, const Currency& currency,
                                     Diagnostics& diagnostics);
 
-// What an order costs: the one place where prices, breaks and terms become money.
+// What an order costs: the one place where prices, breaks and terms become money. Goods less the discount of
+// the highest step that goods reach is the order value; shipping, the small-order fee and the minimum order look
+// at the order value; tax is taken once, on the order value and, where the terms say so, on shipping and fee.
 Money price_of(const Pack& pack, std::int64_t packs);
 struct OrderCost {
   Money goods, discount, shipping, small_order_fee, tax, total;

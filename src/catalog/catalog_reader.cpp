@@ -1,0 +1,97 @@
+#include "catalog/catalog_reader.h"
+
+#include "catalog/item_reader.h"
+#include "catalog/terms_reader.h"
+
+namespace teetally {
+
+namespace {
+
+constexpr std::string_view kHeader = "catalog 1";
+
+void read_supplier(Fields& fields, RawCatalog& raw, Diagnostics& diagnostics) {
+  const YamlNode* node = fields.require("supplier");
+  if (node == nullptr) return;
+  const BareUnits bare;
+  Fields supplier(*node, "catalog", "the supplier", bare, diagnostics);
+  if (!supplier.is_mapping()) return;
+  supplier.require("id");
+  raw.catalog.id = supplier.text("id").value_or("");
+  raw.id_place = supplier.place_of("id");
+  raw.catalog.name = supplier.text("name").value_or(raw.catalog.id);
+  raw.catalog.notice = supplier.text("notice").value_or("");
+  supplier.finish();
+}
+
+Currency read_currency(Fields& fields, Diagnostics& diagnostics) {
+  fields.require("currency");
+  const auto code = fields.text("currency");
+  if (!code) return {};
+  const auto currency = find_currency(*code);
+  if (currency) return *currency;
+  diagnostics.error("catalog/unknown-currency", fields.place_of("currency"), currency.error());
+  return {};
+}
+
+void read_validity(Fields& fields, RawCatalog& raw, Diagnostics& diagnostics) {
+  const YamlNode* node = fields.find("valid");
+  if (node == nullptr) return;
+  raw.valid_place = node->place;
+  const BareUnits bare;
+  Fields valid(*node, "catalog", "the validity", bare, diagnostics);
+  if (!valid.is_mapping()) return;
+  raw.catalog.valid_from = valid.text("from");
+  raw.catalog.valid_until = valid.text("until");
+  valid.finish();
+}
+
+bool is_catalog(Fields& fields, Diagnostics& diagnostics) {
+  const YamlNode* header = fields.find("teetally");
+  if (header != nullptr && header->kind == YamlNode::Kind::scalar && header->text == kHeader) return true;
+  diagnostics
+      .error("catalog/not-a-catalog", fields.place_of("teetally"),
+             header == nullptr
+                 ? "this is not a catalog file: the line 'teetally: catalog 1' is missing"
+                 : "this is not a catalog file of a known version: expected 'catalog 1', found " + describe(*header))
+      .help = "a catalog file starts with: teetally: catalog 1";
+  return false;
+}
+
+}  // namespace
+
+BareUnits read_bare_units(Fields& fields, Diagnostics& diagnostics) {
+  BareUnits units;
+  const YamlNode* node = fields.find("units");
+  if (node == nullptr) return units;
+  const BareUnits none;
+  Fields given(*node, "catalog", "the units", none, diagnostics);
+  if (!given.is_mapping()) return units;
+  units.length = given.one_of("length", {"ft", "in", "m", "cm", "mm"}).value_or("");
+  units.flow = given.one_of("flow", {"gph", "gpm", "l/h", "l/min"}).value_or("");
+  units.pressure = given.one_of("pressure", {"psi", "bar", "kPa"}).value_or("");
+  given.finish();
+  return units;
+}
+
+std::optional<RawCatalog> read_raw_catalog(const Source& source, const Vocabulary& vocabulary,
+                                           Diagnostics& diagnostics) {
+  const YamlNode root = read_yaml(source, diagnostics);
+  if (root.kind == YamlNode::Kind::null && diagnostics.has_errors()) return std::nullopt;
+  const BareUnits none;
+  Fields fields(root, "catalog", "the catalog", none, diagnostics);
+  if (!fields.is_mapping() || !is_catalog(fields, diagnostics)) return std::nullopt;
+  RawCatalog raw;
+  raw.catalog.source = source;
+  read_supplier(fields, raw, diagnostics);
+  raw.catalog.currency = read_currency(fields, diagnostics);
+  read_validity(fields, raw, diagnostics);
+  const Reading reading{vocabulary, raw.catalog.currency, read_bare_units(fields, diagnostics), diagnostics};
+  if (const YamlNode* ordering = fields.find("ordering")) raw.catalog.terms = read_terms(*ordering, reading);
+  fields.require("items");
+  for (const YamlNode* item : fields.list("items")) raw.catalog.items.push_back(read_item(*item, reading));
+  for (const YamlNode* bundle : fields.list("bundles")) raw.bundles.push_back(read_bundle(*bundle, reading));
+  fields.finish();
+  return raw;
+}
+
+}  // namespace teetally

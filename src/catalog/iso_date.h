@@ -1,0 +1,9 @@
+#pragma once
+// Dates as text: "2026-02-28" (ISO 8601). Dates in this form compare as text, so nothing else is kept of them.
+#include <string_view>
+
+namespace teetally {
+
+bool is_iso_date(std::string_view text);
+
+}  // namespace teetally

@@ -1,0 +1,24 @@
+#pragma once
+// What every part of the catalog reader needs: the vocabulary, the file's currency and units, and where to
+// put complaints. The limits keep all later arithmetic inside 64 bits: the dearest order of a run stays below
+// 10^18 minor units.
+#include "teetally/catalog.h"
+
+namespace teetally {
+
+inline constexpr std::int64_t kMostPieces = 1'000'000;  // in one pack, or of one content of a bundle
+inline constexpr std::int64_t kMostPacks = 1'000'000;   // stock, multiple, minimum, from of a price break
+inline constexpr Length kLongestCoil = metres(100'000);
+inline constexpr Diameter kWidestTubing = {10'000'000};  // 1 m
+
+struct Reading {
+  const Vocabulary& vocabulary;
+  Currency currency;
+  BareUnits bare;
+  Diagnostics& diagnostics;
+};
+
+// Tubing is what is cut by length and has a nominal size: it needs diameters so that fittings can be chosen.
+bool is_tubing(const KindType& kind);
+
+}  // namespace teetally
