@@ -18,7 +18,7 @@ struct FitFamily {
 };
 struct SystemFamilies {
   int system = -1;                  // index into Takeoff::systems
-  std::vector<FitFamily> families;  // from the tubing on offer; empty: no tubing of this system is bought
+  std::vector<FitFamily> families;  // from all tubing on offer, smallest first; empty: no tubing is on offer
 };
 
 struct BookItem {
@@ -26,7 +26,10 @@ struct BookItem {
   int item = -1;     // index into Catalog::items
 };
 
-// `item` can serve `need` when, for each condition, the chosen family of the system is among those listed.
+// `item` can serve `need` when, for each condition, the chosen family of the system is among those listed. There
+// is one condition for each system the need touches, unless no tubing of that system is on offer. Where two ends
+// of a fitting interchange but grip differently, one need and one item may have several servings, one for each
+// way round; any one of them will do.
 struct FitCondition {
   int system = -1;
   std::vector<int> families;  // indices into SystemFamilies::families
@@ -35,6 +38,7 @@ struct Serving {
   int need = -1;
   int item = -1;  // index into OfferBook::items
   std::vector<FitCondition> conditions;
+  Length least_coil{};  // tubing: the longest piece that may not be joined; shorter coils cannot serve the need
 };
 
 struct NearMiss {
@@ -46,7 +50,7 @@ struct NearMiss {
 struct OfferBook {
   Takeoff takeoff;
   std::vector<std::shared_ptr<const Catalog>> catalogs;
-  std::vector<BookItem> items;            // every item that serves any need
+  std::vector<BookItem> items;            // every item that serves any need, then those that nearly do
   std::vector<SystemFamilies> systems;    // one per Takeoff::systems
   std::vector<Serving> servings;          // by need, then catalog order
   std::vector<NearMiss> near_misses;      // filled on request; nearest first within a need
@@ -56,6 +60,8 @@ struct OfferWishes {
   bool near_misses = false;
   int most_near_misses = 3;  // per need
 };
+// Items that nobody can buy (no packs and in no bundle, or none left) are not offers. A system whose fittings
+// are bought but not its tubing has no families to choose from; the takeoff gains a caution that says so.
 OfferBook find_offers(Takeoff takeoff, std::vector<Catalog> catalogs, const Vocabulary& vocabulary,
                       const OfferWishes& wishes, UnitSystem units);
 

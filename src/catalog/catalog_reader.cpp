@@ -59,20 +59,6 @@ bool is_catalog(Fields& fields, Diagnostics& diagnostics) {
 
 }  // namespace
 
-BareUnits read_bare_units(Fields& fields, Diagnostics& diagnostics) {
-  BareUnits units;
-  const YamlNode* node = fields.find("units");
-  if (node == nullptr) return units;
-  const BareUnits none;
-  Fields given(*node, "catalog", "the units", none, diagnostics);
-  if (!given.is_mapping()) return units;
-  units.length = given.one_of("length", {"ft", "in", "m", "cm", "mm"}).value_or("");
-  units.flow = given.one_of("flow", {"gph", "gpm", "l/h", "l/min"}).value_or("");
-  units.pressure = given.one_of("pressure", {"psi", "bar", "kPa"}).value_or("");
-  given.finish();
-  return units;
-}
-
 std::optional<RawCatalog> read_raw_catalog(const Source& source, const Vocabulary& vocabulary,
                                            Diagnostics& diagnostics) {
   const YamlNode root = read_yaml(source, diagnostics);
@@ -85,7 +71,7 @@ std::optional<RawCatalog> read_raw_catalog(const Source& source, const Vocabular
   read_supplier(fields, raw, diagnostics);
   raw.catalog.currency = read_currency(fields, diagnostics);
   read_validity(fields, raw, diagnostics);
-  const Reading reading{vocabulary, raw.catalog.currency, read_bare_units(fields, diagnostics), diagnostics};
+  const Reading reading{vocabulary, raw.catalog.currency, read_bare_units(fields, "catalog", diagnostics), diagnostics};
   if (const YamlNode* ordering = fields.find("ordering")) raw.catalog.terms = read_terms(*ordering, reading);
   fields.require("items");
   for (const YamlNode* item : fields.list("items")) raw.catalog.items.push_back(read_item(*item, reading));

@@ -14,7 +14,4 @@ struct RawCatalog {
 // Nothing when the file is not a catalog at all (the diagnostics say why).
 std::optional<RawCatalog> read_raw_catalog(const Source& source, const Vocabulary& vocabulary,
                                            Diagnostics& diagnostics);
-// `units: {length: ft, flow: gph, pressure: psi}`: what bare numbers of the file mean.
-BareUnits read_bare_units(Fields& fields, Diagnostics& diagnostics);
-
 }  // namespace teetally

@@ -1,21 +1,11 @@
 #include "catalog/fit_reader.h"
 
-#include <cctype>
-
 namespace teetally {
 
 namespace {
 
-// "0.700 in" ends in "in": the unit that "0.690 to 0.700 in" means for both its numbers.
-std::string trailing_unit(std::string_view text) {
-  std::size_t start = text.size();
-  while (start > 0 && std::isalpha(static_cast<unsigned char>(text[start - 1]))) --start;
-  return std::string(text.substr(start));
-}
-
-std::optional<Diameter> read_diameter(std::string_view text, const BareUnits& bare, const Place& place,
-                                      const Reading& reading) {
-  const auto diameter = parse_diameter(text, bare);
+std::optional<Diameter> read_diameter(std::string_view text, const Place& place, const Reading& reading) {
+  const auto diameter = parse_diameter(text, BareUnits{});
   if (!diameter) {
     reading.diagnostics.error("catalog/bad-value", place, diameter.error());
     return std::nullopt;
@@ -30,6 +20,7 @@ std::optional<Diameter> read_diameter(std::string_view text, const BareUnits& ba
 
 bool expect_scalar(const YamlNode& node, const std::string& what, const Reading& reading) {
   if (node.kind == YamlNode::Kind::scalar) return true;
+  if (!node.place.known()) return false;  // refused when the file was read
   reading.diagnostics.error("catalog/wrong-type", node.place,
                             what + " must be a diameter such as '0.600 in', found " + describe(node));
   return false;
@@ -38,7 +29,7 @@ bool expect_scalar(const YamlNode& node, const std::string& what, const Reading&
 std::optional<Diameter> read_diameter(Fields& fields, std::string_view key, const Reading& reading) {
   const YamlNode* node = fields.find(key);
   if (node == nullptr || !expect_scalar(*node, std::string(key), reading)) return std::nullopt;
-  return read_diameter(node->text, BareUnits{}, node->place, reading);
+  return read_diameter(node->text, node->place, reading);
 }
 
 // "0.600 in" or "0.690 in to 0.710 in".
@@ -47,14 +38,12 @@ std::optional<Grip::Range> read_range(const YamlNode& node, const Reading& readi
   const std::string_view text = node.text;
   const std::size_t split = text.find(" to ");
   if (split == std::string_view::npos) {
-    const auto single = read_diameter(text, BareUnits{}, node.place, reading);
+    const auto single = read_diameter(text, node.place, reading);
     if (!single) return std::nullopt;
     return Grip::Range{*single, *single};
   }
-  BareUnits unit_of_high;
-  unit_of_high.length = trailing_unit(text);
-  const auto low = read_diameter(text.substr(0, split), unit_of_high, node.place, reading);
-  const auto high = read_diameter(text.substr(split + 4), BareUnits{}, node.place, reading);
+  const auto low = read_diameter(text.substr(0, split), node.place, reading);
+  const auto high = read_diameter(text.substr(split + 4), node.place, reading);
   if (!low || !high) return std::nullopt;
   return Grip::Range{*low, *high};
 }

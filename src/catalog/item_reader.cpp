@@ -89,8 +89,7 @@ PartSpec read_part_of(Fields& fields, const std::string& what, const Reading& re
   Fields part(*node, "catalog", "the part of " + what, reading.bare, reading.diagnostics);
   if (!part.is_mapping()) return {};
   auto spec = read_part(part, reading.vocabulary, reading.bare, reading.diagnostics);
-  // An unknown kind has no known attributes: naming each of them as unknown would only repeat the complaint.
-  if (spec) part.finish();
+  part.finish();
   return spec.value_or(PartSpec{});
 }
 

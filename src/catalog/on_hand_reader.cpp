@@ -45,14 +45,11 @@ Item read_owned(const YamlNode& node, std::size_t number, const Reading& reading
   if (const auto sku = fields.text("sku")) item.sku = *sku;
   item.name = fields.text("name").value_or("");
   read_fit(fields, item, reading);
-  // The amount is known before the part: an open kind takes every key that is left.
-  fields.has("length");
-  fields.has("count");
   auto part = read_part(fields, reading.vocabulary, reading.bare, reading.diagnostics);
   if (part) item.part = std::move(*part);
   if (item.name.empty()) item.name = item.part.kind + " on hand";
   item.packs.push_back(read_stock(fields, item, reading));
-  if (part) fields.finish();
+  fields.finish();
   return item;
 }
 
@@ -70,7 +67,7 @@ std::optional<RawCatalog> read_raw_on_hand(const Source& source, const Vocabular
   raw.catalog.id = kOnHandId;
   raw.catalog.name = fields.text("name").value_or("Parts on hand");
   raw.catalog.currency = currency;
-  const Reading reading{vocabulary, currency, read_bare_units(fields, diagnostics), diagnostics};
+  const Reading reading{vocabulary, currency, read_bare_units(fields, "catalog", diagnostics), diagnostics};
   fields.require("parts");
   for (const YamlNode* part : fields.list("parts")) {
     raw.catalog.items.push_back(read_owned(*part, raw.catalog.items.size() + 1, reading));
