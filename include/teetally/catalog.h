@@ -93,6 +93,7 @@ struct OrderingTerms {
   std::vector<DiscountStep> discounts; // rising `from`
   Percent tax;                         // on order value, and on shipping and fee when taxed
   bool tax_on_shipping = false;
+  Place place{};
 };
 
 struct Catalog {

@@ -15,9 +15,6 @@ void check_amount(const Bundle& bundle, const BundleContent& content, const Kind
                       "a content of " + name_of(bundle) +
                           (kind.by_length ? " is tubing: it states a length and no count"
                                           : " is sold by the piece: it states a count and no length"));
-  } else if (content.length > kLongestCoil) {
-    diagnostics.error("catalog/coil-length", content.place,
-                      "a coil in " + name_of(bundle) + " must be at most 100 km long");
   }
 }
 
@@ -30,8 +27,8 @@ void check_swaps(const Catalog& catalog, const Bundle& bundle, const BundleConte
                         name_of(bundle) + " swaps " + quoted(printable(from.sku)) + " for itself");
     } else if (to.part.kind != from.part.kind) {
       diagnostics.error("catalog/swap-of-another-kind", content.place,
-                        name_of(bundle) + " swaps " + quoted(printable(from.sku)) + ", a " + from.part.kind + ", for " +
-                            quoted(printable(to.sku)) + ", a " + to.part.kind);
+                        name_of(bundle) + " swaps " + quoted(printable(from.sku)) + " (" + from.part.kind + ") for " +
+                            quoted(printable(to.sku)) + " (" + to.part.kind + "), which is of another kind");
     }
   }
 }

@@ -52,8 +52,9 @@ RawContent read_content(const YamlNode& node, const Bundle& bundle, std::size_t 
   } else {
     raw.own = read_own_item(fields, bundle, number, reading);
   }
-  raw.content.count = fields.count("count", 1, kMostPieces).value_or(0);
-  raw.content.length = fields.length("length").value_or(Length{});
+  // What cannot be read still counts as stated, so that it is complained about once.
+  if (fields.has("count")) raw.content.count = fields.count("count", 1, kMostPieces).value_or(1);
+  if (fields.has("length")) raw.content.length = fields.length("length").value_or(kAnyLength);
   raw.content.leave_out = fields.money("leave out", reading.currency);
   for (const YamlNode* swap : fields.list("swaps")) {
     if (auto one = read_swap(*swap, what, reading)) raw.swaps.push_back(std::move(*one));

@@ -13,7 +13,7 @@ void check_diameters(const Item& item, const KindType& kind, Diagnostics& diagno
     if (item.inside || item.outside) {
       diagnostics
           .error("catalog/diameters-without-tubing", item.place,
-                 name_of(item) + " states 'inside' or 'outside', but a " + kind.name + " is not tubing")
+                 name_of(item) + " states 'inside' or 'outside', but " + quoted(kind.name) + " is not tubing")
           .help = "what a fitting holds goes to 'grips'";
     }
     return;
@@ -45,7 +45,7 @@ void check_grips(const Item& item, const KindType& kind, Diagnostics& diagnostic
   const std::size_t ends = kind.ends.size();
   if (ends == 0 && !item.grips.empty()) {
     diagnostics.error("catalog/grips-without-ends", item.place,
-                      name_of(item) + " states grips, but a " + kind.name + " holds no tubing");
+                      name_of(item) + " states grips, but " + quoted(kind.name) + " holds no tubing");
   } else if (ends > 0 && item.grips.empty()) {
     diagnostics
         .error("catalog/fitting-without-grips", item.place, name_of(item) + " must state which tubing its ends grip")
@@ -53,8 +53,8 @@ void check_grips(const Item& item, const KindType& kind, Diagnostics& diagnostic
   } else if (item.grips.size() > 1 && item.grips.size() != ends) {
     diagnostics
         .error("catalog/wrong-number-of-grips", item.place,
-               name_of(item) + " states " + counted(static_cast<std::int64_t>(item.grips.size()), "grip") + "; a " +
-                   kind.name + " has " + counted(static_cast<std::int64_t>(ends), "end"))
+               name_of(item) + " states " + counted(static_cast<std::int64_t>(item.grips.size()), "grip") + "; " +
+                   quoted(kind.name) + " has " + counted(static_cast<std::int64_t>(ends), "end"))
         .help = "state one for all ends alike, or one for each of: " + listed(kind.ends);
   }
   check_ranges(item, diagnostics);
@@ -67,7 +67,7 @@ void check_attributes(const Item& item, const KindType& kind, Diagnostics& diagn
   }
   if (missing.empty()) return;
   diagnostics.warning("catalog/missing-attribute", item.place,
-                      name_of(item) + " does not state " + listed(missing) + " of a " + kind.name +
+                      name_of(item) + " does not state " + listed(missing) + " of " + quoted(kind.name) +
                           "; it cannot serve a need that asks for it");
 }
 
@@ -108,9 +108,8 @@ void check_pack(const Item& item, const Pack& pack, bool free_goods, Diagnostics
 
 void check_coils(const Item& item, const KindType& kind, Diagnostics& diagnostics) {
   for (const Pack& pack : item.packs) {
-    if (!kind.by_length || (pack.length > Length{} && pack.length <= kLongestCoil)) continue;
-    diagnostics.error("catalog/coil-length", pack.place,
-                      "a coil of " + name_of(item) + " must be longer than nothing and at most 100 km");
+    if (!kind.by_length || pack.length > Length{}) continue;
+    diagnostics.error("catalog/coil-length", pack.place, "a coil of " + name_of(item) + " must be longer than nothing");
   }
 }
 

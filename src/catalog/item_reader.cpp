@@ -45,7 +45,7 @@ Pack read_pack(const YamlNode& node, const Item& item, const Reading& reading) {
                                         : what + " is sold by the piece: it states a count and no length");
   }
   pack.count = fields.count("count", 1, kMostPieces).value_or(1);
-  pack.length = fields.length("length").value_or(Length{});
+  if (fields.has("length")) pack.length = fields.length("length").value_or(kAnyLength);
   fields.require("price");
   pack.prices.push_back({1, fields.money("price", reading.currency).value_or(Money{1}), fields.place_of("price")});
   if (const YamlNode* breaks = fields.find("breaks")) read_breaks(*breaks, what, pack, reading);

@@ -28,10 +28,10 @@ Pack read_stock(Fields& fields, const Item& item, const Reading& reading) {
   const bool by_length = kind != nullptr && kind->by_length;
   if (kind != nullptr && fields.has("length") != by_length) {
     reading.diagnostics.error("catalog/length-or-count", item.place,
-                              by_length ? "a " + item.part.kind + " on hand states its length"
-                                        : "a " + item.part.kind + " on hand states a count and no length");
+                              by_length ? quoted(item.part.kind) + " on hand states its length"
+                                        : quoted(item.part.kind) + " on hand states a count and no length");
   }
-  pack.length = fields.length("length").value_or(Length{});
+  if (fields.has("length")) pack.length = fields.length("length").value_or(kAnyLength);
   pack.stock = fields.count("count", 0, kMostPacks).value_or(1);
   return pack;
 }

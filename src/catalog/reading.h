@@ -1,14 +1,15 @@
 #pragma once
 // What every part of the catalog reader needs: the vocabulary, the file's currency and units, and where to
-// put complaints. The limits keep all later arithmetic inside 64 bits: the dearest order of a run stays below
+// put complaints. The limits, with those of the parsers (lengths up to 100 km, amounts up to kLargestAmount), keep
+// all later arithmetic inside 64 bits: the dearest order of a run stays below
 // 10^18 minor units.
 #include "teetally/catalog.h"
 
 namespace teetally {
 
-inline constexpr std::int64_t kMostPieces = 1'000'000;  // in one pack, or of one content of a bundle
-inline constexpr std::int64_t kMostPacks = 1'000'000;   // stock, multiple, minimum, from of a price break
-inline constexpr Length kLongestCoil = metres(100'000);
+inline constexpr std::int64_t kMostPieces = 1'000'000;   // in one pack, or of one content of a bundle
+inline constexpr std::int64_t kMostPacks = 1'000'000;    // stock, multiple, minimum, from of a price break
+inline constexpr Length kAnyLength = metres(1);          // stands for one that could not be read
 inline constexpr Diameter kWidestTubing = {10'000'000};  // 1 m
 
 struct Reading {

@@ -39,7 +39,7 @@ void check_terms(const OrderingTerms& terms, Diagnostics& diagnostics) {
                           "a larger order gets a smaller discount than in the step before");
     }
   }
-  check_percent(terms.tax, Place{}, "tax", diagnostics);
+  check_percent(terms.tax, terms.place, "tax", diagnostics);
 }
 
 }  // namespace teetally

@@ -64,6 +64,7 @@ void read_tax(const YamlNode& node, OrderingTerms& terms, const Reading& reading
 
 OrderingTerms read_terms(const YamlNode& node, const Reading& reading) {
   OrderingTerms terms;
+  terms.place = node.place;
   Fields fields(node, "catalog", "the ordering terms", reading.bare, reading.diagnostics);
   if (!fields.is_mapping()) return terms;
   terms.shipping = read_shipping(fields, reading);
