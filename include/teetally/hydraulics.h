@@ -33,6 +33,16 @@ struct RowHydraulics {
   double inlet_pa = 0;                           // where the row starts
   double first_m3_per_s = 0, last_m3_per_s = 0;  // of its first and last outlet
   double variation = 0;                          // (most - least) / most over its outlets, 0 to 1
+  Length length;
+  Length longest_even;  // the longest such row that is even enough at this inlet pressure; at most 1,000 outlets
+};
+
+// A point on the way from the head assembly to the outlet that fares worst.
+struct PathPoint {
+  std::string where;
+  Length along;  // from the start of the tubing
+  Length up;     // height
+  double pa = 0;
 };
 
 struct ZoneHydraulics {
@@ -46,6 +56,9 @@ struct ZoneHydraulics {
   double least_part = 0, most_part = 0;  // of an outlet's rated flow, over all outlets
   double variation = 0;                  // (most - least) / most
   double uniformity_percent = 0;         // emission uniformity
+  double fastest_m_per_s = 0;            // in its fastest line or header
+  double most_m3_per_s = 0;              // this tap keeps the wanted pressure and the margin up to here; zero: unknown
+  std::vector<PathPoint> worst_path;     // from the head to the outlet that gets least of its rated flow
   double lowest_pa = 0, highest_pa = 0;  // at the outlets
   Pressure regulator;                    // wanted outlet pressure
   bool tape = false;                     // has tape

@@ -21,6 +21,11 @@ Evenness evenness_of(const std::vector<Share>& shares) {
   return evenness;
 }
 
+bool even_enough(const Evenness& evenness, bool all_compensating, double most_variation) {
+  if (evenness.least <= 0 || evenness.variation > most_variation) return false;
+  return !all_compensating || evenness.least >= 1 - 1e-9;
+}
+
 double emission_uniformity(const Evenness& evenness, double manufacturing_cv, double emitters_at_a_plant) {
   if (evenness.mean <= 0) return 0;
   return 100 * (1 - 1.27 * manufacturing_cv / std::sqrt(emitters_at_a_plant)) * evenness.least / evenness.mean;

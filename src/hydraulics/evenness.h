@@ -18,6 +18,9 @@ struct Evenness {
 };
 Evenness evenness_of(const std::vector<Share>& shares);
 
+// Every outlet gives water, within the wanted variation, and compensating ones their rated flow.
+bool even_enough(const Evenness& evenness, bool all_compensating, double most_variation);
+
 double emission_uniformity(const Evenness& evenness, double manufacturing_cv, double emitters_at_a_plant);  // percent
 
 }  // namespace teetally::hydraulics

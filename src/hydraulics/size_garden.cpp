@@ -2,26 +2,18 @@
 #include <cmath>
 
 #include "hydraulics/garden_checks.h"
-#include "hydraulics/sizing.h"
+#include "hydraulics/run_report.h"
 #include "hydraulics/tubing.h"
 #include "hydraulics/verdict.h"
-#include "hydraulics/wording.h"
-#include "hydraulics/zone_flow.h"
+#include "hydraulics/zone_report.h"
 
 namespace teetally {
 namespace hydraulics {
 namespace {
 
-// What all zones share while results are filled in.
-struct Filling {
-  SizedGarden& sized;
-  const Settings& settings;
-  const std::vector<double>& insides;
-  UnitSystem units;
-};
-
-void fill_network(const Filling& fill, const ZoneFlow& flow) {
-  SizedGarden& sized = fill.sized;
+// Flows and pressures of one zone into those of the garden. Zones run one at a time, so where several reach a leg or a
+// node, the largest flow and the lowest pressure are the ones that matter.
+void add_network(SizedGarden& sized, const ZoneFlow& flow, double pa_per_m, std::vector<bool>& known) {
   for (std::size_t leg = 0; leg < sized.garden.legs.size(); ++leg) {
     const double q = leg_flow(flow, static_cast<int>(leg));
     if (std::abs(q) > std::abs(sized.leg_flow_m3_per_s[leg])) sized.leg_flow_m3_per_s[leg] = q;
@@ -29,118 +21,49 @@ void fill_network(const Filling& fill, const ZoneFlow& flow) {
   for (std::size_t node = 0; node < sized.garden.nodes.size(); ++node) {
     const int at = flow.zone.node_of[node];
     if (at < 0) continue;
-    const double pa =
-        (flow.solution.heads[at] - flow.zone.network.nodes[at].elevation) * fill.settings.water.pa_per_m();
-    // Where several zones reach a node, the lowest pressure is the one that matters.
-    double& known = sized.node_pa[node];
-    known = known == 0 ? pa : std::min(known, pa);
+    const double pa = (flow.solution.heads[at] - flow.zone.network.nodes[at].elevation) * pa_per_m;
+    sized.node_pa[node] = known[node] ? std::min(sized.node_pa[node], pa) : pa;
+    known[node] = true;
   }
 }
 
-void fill_rows(const Filling& fill, const ZoneFlow& flow) {
-  std::vector<RowHydraulics>& rows = fill.sized.rows;
-  std::vector<Share> shares;
-  for (std::size_t i = 0; i < flow.zone.spots.size(); ++i) {
-    const int run = flow.zone.spots[i].run;
-    if (run < 0) continue;
-    const double q = flow.solution.outlet_flows[i];
-    if (rows.empty() || rows.back().run != run) {
-      rows.push_back({run, 0, 0, 0, q, 0, 0});
-      shares.clear();
-    }
-    RowHydraulics& row = rows.back();
-    ++row.outlets;
-    row.flow_m3_per_s += q;
-    row.last_m3_per_s = q;
-    shares.push_back(flow.shares[i]);
-    row.variation = evenness_of(shares).variation;
+void solve_zones(SizedGarden& sized, const Practice& practice, const Settings& settings, UnitSystem units,
+                 Diagnostics& diagnostics) {
+  const Garden& garden = sized.garden;
+  sized.leg_flow_m3_per_s.assign(garden.legs.size(), 0.0);
+  sized.node_pa.assign(garden.nodes.size(), 0.0);
+  std::vector<bool> known(garden.nodes.size(), false);
+  const std::vector<double> insides = insides_of_legs(garden, practice), losses = fitting_losses(garden);
+  for (std::size_t i = 0; i < garden.zones.size(); ++i) {
+    const int zone = static_cast<int>(i);
+    const ZoneFlow flow = flow_of(garden, zone, insides, losses, settings);
+    check_zone(garden, zone, flow, settings, units, diagnostics);
+    sized.zones.push_back(zone_report(garden, zone, flow, insides, settings, units));
+    if (flow.zone.head < 0) continue;
+    add_network(sized, flow, settings.water.pa_per_m(), known);
+    for (RowHydraulics& row : row_reports(garden, flow, insides, settings)) sized.rows.push_back(row);
   }
+  std::sort(sized.rows.begin(), sized.rows.end(), [](const auto& a, const auto& b) { return a.run < b.run; });
 }
 
-double fastest(const Filling& fill, const ZoneFlow& flow) {
-  double most = 0;
-  for (std::size_t leg = 0; leg < fill.insides.size(); ++leg) {
-    most = std::max(most, velocity(fill.insides[leg], leg_flow(flow, static_cast<int>(leg))));
-  }
-  return most;
-}
-
-ZoneHydraulics fill_zone(const Filling& fill, int zone, const ZoneFlow& flow) {
-  const Garden& garden = fill.sized.garden;
-  const double pa_per_m = fill.settings.water.pa_per_m();
-  ZoneHydraulics out;
-  out.zone = zone;
-  out.demand_m3_per_s = flow.demand;
-  out.rated_m3_per_s = flow.rated;
-  out.tested_m3_per_s = garden.source.flow ? in_m3_per_s(*garden.source.flow) : 0;
-  out.available_m3_per_s = out.tested_m3_per_s * (1 - fill.settings.margin);
-  out.start_pa = flow.start_head * pa_per_m;
-  out.supply_limits = flow.supply_limits;
-  out.least_part = flow.evenness.least;
-  out.most_part = flow.evenness.most;
-  out.variation = flow.evenness.variation;
-  out.uniformity_percent = emission_uniformity(flow.evenness, fill.settings.emitter_cv, 1);
-  out.tape = flow.tape;
-  out.regulator.pa = static_cast<std::int64_t>(std::llround(flow.wanted_head * pa_per_m));
-  const Network& network = flow.zone.network;
-  for (std::size_t i = 0; i < network.outlets.size() && !flow.solution.heads.empty(); ++i) {
-    const int node = network.outlets[i].node;
-    const double pa = (flow.solution.heads[node] - network.nodes[node].elevation) * pa_per_m;
-    out.lowest_pa = i == 0 ? pa : std::min(out.lowest_pa, pa);
-    out.highest_pa = i == 0 ? pa : std::max(out.highest_pa, pa);
-  }
-  judge(out, flow, garden, fill.settings, fastest(fill, flow), fill.units);
-  return out;
-}
-
-std::string why_this_size(const SizeChoice& choice, const std::string& size) {
-  if (!choice.sized) return "the design states it";
-  if (choice.by_rule.empty() && choice.by_computation.empty()) return "no size passes; the largest that was tried";
-  if (choice.by_computation.empty()) return "the rule of thumb asks for it; no size passes the computed check";
-  if (choice.by_rule.empty()) return "the smallest that passes the computed check; the rule of thumb passes none";
-  if (choice.by_rule == choice.by_computation && size == choice.by_rule)
-    return "the smallest that passes the rule of thumb and the computed check";
-  if (size == choice.by_rule)
-    return "the rule of thumb asks for it; by computation " + choice.by_computation + " would do";
-  if (size == choice.by_computation)
-    return "the computed check asks for it; by the rule of thumb " + choice.by_rule + " would do";
-  return "no smaller than what it feeds; alone " + choice.by_computation + " would do";
-}
-
-void fill_runs(const Filling& fill, const std::vector<SizeChoice>& choices, const FlowPaths& paths) {
-  const Garden& garden = fill.sized.garden;
-  for (std::size_t run = 0; run < garden.runs.size(); ++run) {
-    RunHydraulics out;
-    out.run = static_cast<int>(run);
-    for (const int leg : paths.legs_of_run[run]) {
-      const double q = std::abs(fill.sized.leg_flow_m3_per_s[leg]);
-      out.flow_m3_per_s = std::max(out.flow_m3_per_s, q);
-      out.velocity_m_per_s = std::max(out.velocity_m_per_s, velocity(fill.insides[leg], q));
-    }
-    out.farthest = farthest(garden, paths, out.run);
-    out.size = garden.runs[run].size;
-    out.size_by_rule = choices[run].by_rule;
-    out.size_by_computation = choices[run].by_computation;
-    out.why = why_this_size(choices[run], out.size);
-    fill.sized.runs.push_back(std::move(out));
-  }
-  for (RowHydraulics& row : fill.sized.rows) {
-    if (!paths.legs_of_run[row.run].empty())
-      row.inlet_pa = fill.sized.node_pa[garden.legs[paths.legs_of_run[row.run].front()].from];
-  }
-  std::sort(fill.sized.rows.begin(), fill.sized.rows.end(), [](const auto& a, const auto& b) { return a.run < b.run; });
-}
-
+// The worst verdict, and the words of the zones that have it.
 void conclude(SizedGarden& sized) {
-  if (sized.zones.empty()) {
-    sized.words = "unknown: there is nothing to water";
+  if (sized.zones.size() == 1) {
+    sized.verdict = sized.zones[0].verdict;
+    sized.words = sized.zones[0].words;
     return;
   }
-  sized.verdict = Verdict::works;
+  sized.verdict = sized.zones.empty() ? Verdict::unknown : Verdict::works;
+  for (const ZoneHydraulics& zone : sized.zones) sized.verdict = worse(sized.verdict, zone.verdict);
+  const std::string start = to_text(sized.verdict) + ": ";
+  sized.words = start;
+  if (sized.zones.empty()) sized.words += "there is nothing to water";
+  bool first = true;
   for (const ZoneHydraulics& zone : sized.zones) {
-    sized.verdict = worse(sized.verdict, zone.verdict);
-    const std::string name = sized.zones.size() > 1 ? "zone " + quoted(sized.garden.zones[zone.zone].name) + ": " : "";
-    sized.words += (sized.words.empty() ? "" : "\n") + name + zone.words;
+    if (zone.verdict != sized.verdict) continue;
+    sized.words += (first ? "zone " : "; zone ") + quoted(sized.garden.zones[zone.zone].name) + " " +
+                   zone.words.substr(start.size());
+    first = false;
   }
 }
 
@@ -156,21 +79,8 @@ SizedGarden size_garden(Garden garden, const Practice& practice, UnitSystem unit
   const std::vector<SizeChoice> choices = choose_sizes(sized.garden, practice, settings, diagnostics);
   fit_out(sized.garden, practice);
   check_sizes(sized.garden, practice, diagnostics);
-  sized.leg_flow_m3_per_s.assign(sized.garden.legs.size(), 0.0);
-  sized.node_pa.assign(sized.garden.nodes.size(), 0.0);
-  const std::vector<double> insides = insides_of_legs(sized.garden, practice);
-  const std::vector<double> losses = fitting_losses(sized.garden);
-  const Filling fill{sized, settings, insides, units};
-  for (std::size_t zone = 0; zone < sized.garden.zones.size(); ++zone) {
-    const ZoneFlow flow = flow_of(sized.garden, static_cast<int>(zone), insides, losses, settings);
-    check_zone(sized.garden, static_cast<int>(zone), flow, settings, units, diagnostics);
-    if (flow.zone.head >= 0) {
-      fill_network(fill, flow);
-      fill_rows(fill, flow);
-    }
-    sized.zones.push_back(fill_zone(fill, static_cast<int>(zone), flow));
-  }
-  fill_runs(fill, choices, flow_paths(sized.garden));
+  solve_zones(sized, practice, settings, units, diagnostics);
+  sized.runs = run_reports(sized, choices, insides_of_legs(sized.garden, practice));
   conclude(sized);
   return sized;
 }

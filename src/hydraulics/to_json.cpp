@@ -24,11 +24,24 @@ Json to_json(const RowHydraulics& row, const Garden& garden) {
       .set("inlet_pa", row.inlet_pa)
       .set("first_m3_per_s", row.first_m3_per_s)
       .set("last_m3_per_s", row.last_m3_per_s)
-      .set("variation", row.variation);
+      .set("variation", row.variation)
+      .set("length_tenths_mm", row.length.tenths_mm)
+      .set("longest_even_tenths_mm", row.longest_even.tenths_mm);
+  return json;
+}
+
+Json to_json(const PathPoint& point) {
+  Json json = Json::object();
+  json.set("where", point.where)
+      .set("along_tenths_mm", point.along.tenths_mm)
+      .set("up_tenths_mm", point.up.tenths_mm)
+      .set("pa", point.pa);
   return json;
 }
 
 Json to_json(const ZoneHydraulics& zone, const Garden& garden) {
+  Json path = Json::array();
+  for (const PathPoint& point : zone.worst_path) path.push(to_json(point));
   Json advice = Json::array();
   for (const std::string& line : zone.advice) advice.push(line);
   Json json = Json::object();
@@ -49,7 +62,10 @@ Json to_json(const ZoneHydraulics& zone, const Garden& garden) {
       .set("least_part", zone.least_part)
       .set("most_part", zone.most_part)
       .set("variation", zone.variation)
-      .set("uniformity_percent", zone.uniformity_percent);
+      .set("uniformity_percent", zone.uniformity_percent)
+      .set("fastest_m_per_s", zone.fastest_m_per_s)
+      .set("most_m3_per_s", zone.most_m3_per_s)
+      .set("worst_path", std::move(path));
   return json;
 }
 

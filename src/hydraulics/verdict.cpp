@@ -32,14 +32,16 @@ class Judge {
         UnitSystem units)
       : zone_(zone), flow_(flow), garden_(garden), settings_(settings), units_(units) {}
 
-  std::vector<Finding> findings(double fastest) {
+  std::vector<Finding> findings() {
     if (nothing_to_judge()) return std::move(findings_);
     about_demand();
     about_pressure();
     about_outlets();
+    about_range();
     about_evenness();
+    const double fastest = zone_.fastest_m_per_s;
     if (fastest > settings_.most_velocity) {
-      add(Verdict::tight, "water runs at " + velocity_text(fastest, units_) + " in the fastest tubing, more than the " +
+      add(Verdict::tight, "water runs at " + velocity_text(fastest, units_) + " in the fastest line, more than the " +
                               velocity_text(settings_.most_velocity, units_) + " wanted");
     }
     return std::move(findings_);
@@ -95,7 +97,7 @@ class Judge {
     bool below_range = false;
     for (std::size_t i = 0; i < flow_.shares.size(); ++i) {
       const double part = flow_.shares[i].part;
-      if (part < flow_.shares[worst].part) worst = i;
+      if (part < flow_.shares[worst].part - 1e-9) worst = i;  // of equals the first
       if (part < 0.5) ++starved;
       below_range = below_range || (flow_.zone.network.outlets[i].law.compensating && part < 1 - 1e-9);
     }
@@ -107,6 +109,31 @@ class Judge {
     } else if (below_range) {
       add(Verdict::will_not_work, worst_place(worst) + " gets less pressure than its compensating emitters need");
     }
+  }
+
+  const EmitterLaw& law_of(const Spot& spot) const {
+    return spot.run >= 0 ? *garden_.runs[spot.run].emitters : *garden_.devices[spot.device].outlet;
+  }
+
+  // Compensating outlets hold their flow only up to a pressure.
+  void about_range() {
+    const Network& network = flow_.zone.network;
+    std::size_t worst = flow_.shares.size();
+    double over = 0;
+    for (std::size_t i = 0; i < flow_.shares.size(); ++i) {
+      const EmitterLaw& law = law_of(flow_.zone.spots[i]);
+      if (!law.compensating || law.most.pa <= 0) continue;
+      const double excess = pressure_at(network.outlets[i].node) - static_cast<double>(law.most.pa);
+      if (excess > over) worst = i, over = excess;
+    }
+    if (worst == flow_.shares.size()) return;
+    const double most = static_cast<double>(law_of(flow_.zone.spots[worst]).most.pa);
+    add(Verdict::tight, worst_place(worst) + " gets " + pressure_text(most + over, units_) + ", more than the " +
+                            pressure_text(most, units_) + " its emitters are made for");
+  }
+
+  double pressure_at(int node) const {
+    return (flow_.solution.heads[node] - flow_.zone.network.nodes[node].elevation) * settings_.water.pa_per_m();
   }
 
   void about_evenness() {
@@ -139,8 +166,8 @@ std::string when_it_works(const ZoneHydraulics& zone, const ZoneFlow& flow, cons
 }  // namespace
 
 void judge(ZoneHydraulics& zone, const ZoneFlow& flow, const Garden& garden, const Settings& settings,
-           double fastest_m_per_s, UnitSystem units) {
-  std::vector<Finding> findings = Judge(zone, flow, garden, settings, units).findings(fastest_m_per_s);
+           UnitSystem units) {
+  std::vector<Finding> findings = Judge(zone, flow, garden, settings, units).findings();
   std::stable_sort(findings.begin(), findings.end(),
                    [](const Finding& a, const Finding& b) { return rank(a.verdict) > rank(b.verdict); });
   zone.verdict = findings.empty() ? Verdict::works : findings.front().verdict;

@@ -7,7 +7,7 @@ namespace teetally::hydraulics {
 
 // Fills verdict and words of `zone` from its own figures and the zone's flow.
 void judge(ZoneHydraulics& zone, const ZoneFlow& flow, const Garden& garden, const Settings& settings,
-           double fastest_m_per_s, UnitSystem units);
+           UnitSystem units);
 
 // The worse of two: works, tight, unknown, will not work.
 Verdict worse(Verdict a, Verdict b);

@@ -60,9 +60,7 @@ ZoneFlow flow_of(const Garden& garden, int zone, const std::vector<double>& insi
   ZoneFlow flow = wanted_flow_of(garden, zone, insides, losses, settings);
   const Supply supply = supply_of(garden, settings);
   if (flow.zone.head < 0 || !supply.static_head) return flow;
-  // A regulator that has less than it needs passes what it gets less the same difference.
-  const double fall = flow.zone.network.nodes[flow.zone.head].elevation - supply.height;
-  const double at_rest = *supply.static_head - fall - flow.head_losses - settings.regulator_needs;
+  const double at_rest = at_rest_head(supply, flow, settings);
   const double left = at_rest - supply.droop() * flow.demand * flow.demand;
   if (left >= flow.wanted_head) return flow;
   flow.supply_limits = true;
@@ -70,6 +68,12 @@ ZoneFlow flow_of(const Garden& garden, int zone, const std::vector<double>& insi
   flow.solution = solve(flow.zone.network);
   measure(flow);
   return flow;
+}
+
+// A regulator that has less than it needs passes on what it gets less the same difference.
+double at_rest_head(const Supply& supply, const ZoneFlow& flow, const Settings& settings) {
+  const double climb = flow.zone.network.nodes[flow.zone.head].elevation - supply.height;
+  return *supply.static_head - climb - flow.head_losses - settings.regulator_needs;
 }
 
 double leg_flow(const ZoneFlow& flow, int leg) {

@@ -42,6 +42,10 @@ ZoneFlow flow_of(const Garden& garden, int zone, const std::vector<double>& insi
 ZoneFlow wanted_flow_of(const Garden& garden, int zone, const std::vector<double>& insides,
                         const std::vector<double>& losses, const Settings& settings);
 
+// The head the tap has for the tubing's start with no water running: less the fall to it, the head assembly's losses
+// and what the regulator needs above its setting.
+double at_rest_head(const Supply& supply, const ZoneFlow& flow, const Settings& settings);
+
 // Flow of a leg (m3/s, from its start), its largest.
 double leg_flow(const ZoneFlow& flow, int leg);
 
