@@ -45,6 +45,12 @@ void add_cautions(Worksheet& sheet) {
           "them open while the tap is on, or use a device made for constant pressure.");
     }
   }
+  if (sheet.garden.source.timer && needs_kind(sheet, "zone valve")) {
+    say.push_back(
+        "Zone valves are worked by hand or by a controller of their own: a timer at the tap only turns on and off what "
+        "is "
+        "behind it as a whole.");
+  }
   if (sheet.garden.source.injector) {
     say.push_back(
         "Chemical injection: the Uniform Plumbing Code (2018, 603.5.6) accepts only a reduced-pressure device; it is "

@@ -1,8 +1,5 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
-#include "needs/ends.h"
 #include "needs/rules.h"
 
 namespace teetally {
@@ -21,16 +18,8 @@ bool takes_size(const KindType& kind) {
                      [](const AttributeType& type) { return type.name == "size"; });
 }
 
-// A device between two legs is of the larger size, so that it throttles neither; a reducer leads to the smaller.
-void reduce(Worksheet& sheet, const Device& device, int large, int small) {
-  PartSpec part = sized_part("reducer", sheet.size_of(large));
-  part.attributes["small size"] = word_value(sheet.size_of(small));
-  sheet.ask(part, sheet.systems_of({large, small}), device.element,
-            design_reason(
-                fmt::format("{} at the {} runs on as {}", sheet.size_of(large), device.part.kind, sheet.size_of(small)),
-                sheet.garden.nodes[static_cast<std::size_t>(device.node)].label, 1, device.place));
-}
-
+// A device between two legs is of the larger size, so that it throttles neither; the garden lists the change of
+// size as a joint. An outlet is of the smallest, which is its own feeder.
 void count_device(Worksheet& sheet, const Device& device) {
   const std::vector<int> legs = legs_by_size(sheet, device.node);
   const KindType* kind = sheet.vocabulary.find(device.part.kind);
@@ -43,9 +32,6 @@ void count_device(Worksheet& sheet, const Device& device) {
       part.attributes["size"] = word_value(sheet.size_of(leg));
     }
     ends.assign(kind->ends.size(), sheet.system_of(leg));
-    if (is_inline && legs.size() >= 2 && sheet.is_smaller(sheet.size_of(legs.front()), sheet.size_of(leg))) {
-      reduce(sheet, device, leg, legs.front());
-    }
     // An outlet in the course of larger tubing sits in a hole of its own.
     if (!is_inline && legs.size() >= 2) sheet.holes += device.count;
   }

@@ -20,13 +20,35 @@ std::set<int> systems_in_zone(const Garden& garden, int zone) {
   return found;
 }
 
-// The leg that leaves the zone's head node and is connected with the zone's tubing; -1 when there is none.
-int first_leg(const Worksheet& sheet, int zone) {
-  const std::set<int> systems = systems_in_zone(sheet.garden, zone);
-  for (const int leg : sheet.legs_at(sheet.garden.zones[static_cast<std::size_t>(zone)].head_node)) {
-    if (systems.contains(sheet.garden.system_of_leg[static_cast<std::size_t>(leg)])) return leg;
+// The zones, of those that start at `node`, which have tubing connected with `leg`.
+std::vector<int> zones_behind(const Garden& garden, int node, int leg) {
+  std::vector<int> found;
+  for (std::size_t i = 0; i < garden.zones.size(); ++i) {
+    const int zone = static_cast<int>(i);
+    const int system = garden.system_of_leg[static_cast<std::size_t>(leg)];
+    if (garden.zones[i].head_node == node && systems_in_zone(garden, zone).contains(system)) found.push_back(zone);
   }
-  return -1;
+  return found;
+}
+
+std::vector<int> head_nodes(const Garden& garden) {
+  std::vector<int> found;
+  for (const Zone& zone : garden.zones) {
+    const bool is_new = std::find(found.begin(), found.end(), zone.head_node) == found.end();
+    if (zone.head_node >= 0 && is_new) found.push_back(zone.head_node);
+  }
+  return found;
+}
+
+std::string where_of(const Garden& garden, const HeadStart& head, bool is_only) {
+  std::vector<std::string> names;
+  for (const int zone : head.zones) {
+    const std::string& name = garden.zones[static_cast<std::size_t>(zone)].name;
+    if (!name.empty()) names.push_back(quoted(name));
+  }
+  const std::string at = fmt::format("at the {}", garden.source.name);
+  if (is_only || names.empty()) return at;
+  return fmt::format("{}, {} {}", at, names.size() == 1 ? "zone" : "zones", listed(names));
 }
 
 }  // namespace
@@ -34,21 +56,10 @@ int first_leg(const Worksheet& sheet, int zone) {
 std::vector<HeadStart> find_heads(const Worksheet& sheet) {
   const Garden& garden = sheet.garden;
   std::vector<HeadStart> heads;
-  for (std::size_t zone = 0; zone < garden.zones.size(); ++zone) {
-    const int leg = first_leg(sheet, static_cast<int>(zone));
-    if (leg < 0) continue;
-    const auto same = std::find_if(heads.begin(), heads.end(), [&](const HeadStart& head) { return head.leg == leg; });
-    if (same != heads.end()) {
-      same->zones.push_back(static_cast<int>(zone));
-    } else {
-      heads.push_back({{static_cast<int>(zone)}, garden.zones[zone].head_node, leg, ""});
-    }
+  for (const int node : head_nodes(garden)) {
+    for (const int leg : sheet.legs_at(node)) heads.push_back({zones_behind(garden, node, leg), node, leg, ""});
   }
-  for (HeadStart& head : heads) {
-    const std::string& zone = garden.zones[static_cast<std::size_t>(head.zones.front())].name;
-    head.where = fmt::format("at the {}", garden.source.name);
-    if (heads.size() > 1 && !zone.empty()) head.where += fmt::format(", zone {}", quoted(zone));
-  }
+  for (HeadStart& head : heads) head.where = where_of(garden, head, heads.size() == 1);
   return heads;
 }
 

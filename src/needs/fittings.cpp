@@ -1,7 +1,5 @@
-// Joints of the network as parts. A tee or cross is of the largest size that meets there; each end of its run
-// that is smaller gets a reducer, while a tee's branch may be smaller by itself.
-#include <fmt/format.h>
-
+// Joints of the network as parts. Where the two legs that run on are of unequal size, the garden lists the
+// change of size as a joint of its own, so the elbow, tee or cross beside it is of the larger size throughout.
 #include <algorithm>
 
 #include "needs/rules.h"
@@ -39,55 +37,45 @@ class Joiner {
  private:
   const std::string& size(std::size_t i) const { return sheet_.size_of(fitting_.legs[i]); }
 
-  // The leg of largest size; the first of equals.
-  int largest() const {
+  // Of the first `count` legs the one of largest size; the first of equals.
+  int largest(std::size_t count) const {
     int found = fitting_.legs.front();
-    for (const int leg : fitting_.legs) {
-      if (sheet_.is_smaller(sheet_.size_of(found), sheet_.size_of(leg))) found = leg;
+    for (std::size_t i = 1; i < count; ++i) {
+      if (sheet_.is_smaller(sheet_.size_of(found), size(i))) found = fitting_.legs[i];
     }
     return found;
   }
 
-  void ask(const PartSpec& part, const std::vector<int>& legs, const std::string& more = "") {
+  void ask(const PartSpec& part, const std::vector<int>& legs) {
     sheet_.ask(part, sheet_.systems_of(legs), fitting_.element,
-               design_reason(fitting_.rule + more, fitting_.where, 1, fitting_.place));
-  }
-
-  void reduce(int large, int small) {
-    PartSpec part = sized_part("reducer", sheet_.size_of(large));
-    part.attributes["small size"] = word_value(sheet_.size_of(small));
-    ask(part, {large, small}, fmt::format("; {} runs on as {}", sheet_.size_of(large), sheet_.size_of(small)));
-  }
-  void reduce_to(int large, const std::vector<int>& legs) {
-    for (const int leg : legs) {
-      if (sheet_.is_smaller(sheet_.size_of(leg), sheet_.size_of(large))) reduce(large, leg);
-    }
+               design_reason(fitting_.rule, fitting_.where, 1, fitting_.place));
   }
 
   void elbow() {
-    const int large = largest();
+    const int large = largest(2);
     ask(sized_part("elbow", sheet_.size_of(large)), {large, large});
-    reduce_to(large, fitting_.legs);
   }
 
   void straight() {
     if (size(0) == size(1)) return ask(sized_part("coupling", size(0)), fitting_.legs);
-    reduce_to(largest(), fitting_.legs);
+    const int large = largest(2);
+    const int small = large == fitting_.legs[0] ? fitting_.legs[1] : fitting_.legs[0];
+    PartSpec part = sized_part("reducer", sheet_.size_of(large));
+    part.attributes["small size"] = word_value(sheet_.size_of(small));
+    ask(part, {large, small});
   }
 
   void tee() {
-    const int large = largest();
+    const int large = largest(2);
     const int branch = fitting_.legs[2];
     PartSpec part = sized_part("tee", sheet_.size_of(large));
     part.attributes["branch size"] = word_value(sheet_.size_of(branch));
     ask(part, {large, large, branch});
-    reduce_to(large, {fitting_.legs[0], fitting_.legs[1]});
   }
 
   void cross() {
-    const int large = largest();
+    const int large = largest(4);
     ask(sized_part("cross", sheet_.size_of(large)), {large, large, large, large});
-    reduce_to(large, fitting_.legs);
   }
 
   void take_off() {

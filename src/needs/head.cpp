@@ -113,6 +113,7 @@ class Head {
   void regulate(const HeadStart& head) {
     const Pressure wanted = regulator(head);
     if (wanted.pa <= 0) return;
+    note_shared_regulator(head, wanted);
     if (source().static_pressure && *source().static_pressure <= wanted) {
       sheet_.assume(
           fmt::format("no pressure regulator {}: the tap's {} is no more than the {} it would hold", head.where,
@@ -152,6 +153,16 @@ class Head {
       if (least.pa == 0 || zone.regulator < least) least = zone.regulator;
     }
     return least;
+  }
+
+  void note_shared_regulator(const HeadStart& head, Pressure chosen) {
+    for (const ZoneHydraulics& zone : sheet_.sized.zones) {
+      if (!serves(head, zone) || zone.regulator.pa <= 0 || zone.regulator == chosen) continue;
+      sheet_.cautions.push_back(fmt::format(
+          "Pressure: zone {} wants {}, but shares its start of tubing with a zone that takes no more than {}.",
+          quoted(sheet_.garden.zones[static_cast<std::size_t>(zone.zone)].name), to_text(zone.regulator, sheet_.units),
+          to_text(chosen, sheet_.units)));
+    }
   }
 
   bool has_tape(const HeadStart& head) const {

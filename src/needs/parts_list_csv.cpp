@@ -12,6 +12,8 @@ struct Column {
   std::string key;
   std::string unit;
   Place place;
+  bool is_known = true;  // some kind has such an attribute, or every part may have such a key
+  bool is_reported = false;
 };
 
 std::string trimmed(const std::string& text) {
@@ -21,22 +23,51 @@ std::string trimmed(const std::string& text) {
 }
 
 Column column_from(const CsvCell& cell) {
-  const std::string text = trimmed(cell.text);
-  const std::size_t open = text.find('(');
-  if (open == std::string::npos || text.back() != ')') return {text, "", cell.place};
-  return {trimmed(text.substr(0, open)), trimmed(text.substr(open + 1, text.size() - open - 2)), cell.place};
+  Column column;
+  column.place = cell.place;
+  column.key = trimmed(cell.text);
+  const std::size_t open = column.key.find('(');
+  if (open == std::string::npos || column.key.back() != ')') return column;
+  column.unit = trimmed(column.key.substr(open + 1, column.key.size() - open - 2));
+  column.key = trimmed(column.key.substr(0, open));
+  return column;
 }
 
-std::vector<Column> read_header(const CsvRow& row, Diagnostics& diagnostics) {
+std::vector<std::string> known_keys(const Vocabulary& vocabulary) {
+  std::vector<std::string> keys = {"kind", "count", "length", "for", "system"};
+  for (const KindType& kind : vocabulary.kinds) {
+    for (const AttributeType& attribute : kind.attributes) keys.push_back(attribute.name);
+  }
+  return keys;
+}
+
+bool is_unit(const std::string& unit) {
+  const std::string one = "1 " + unit;
+  return parse_length(one, {}) || parse_flow(one, {}) || parse_pressure(one, {}) || parse_diameter(one, {});
+}
+
+void check_column(const Column& column, const std::vector<Column>& before, Diagnostics& diagnostics) {
+  const bool is_repeated = !column.key.empty() && std::any_of(before.begin(), before.end(), [&](const Column& other) {
+    return other.key == column.key;
+  });
+  if (is_repeated) {
+    diagnostics.error("needs/csv-header", column.place, fmt::format("two columns are named {}", quoted(column.key)))
+        .help = "give each column a name of its own";
+  }
+  if (!column.unit.empty() && !is_unit(column.unit)) {
+    diagnostics
+        .error("needs/csv-header", column.place,
+               fmt::format("{} in brackets is no unit of length, flow or pressure", quoted(column.unit)))
+        .help = "write a unit, as in 'length (ft)' or 'flow (gph)'";
+  }
+}
+
+std::vector<Column> read_header(const CsvRow& row, const std::vector<std::string>& known, Diagnostics& diagnostics) {
   std::vector<Column> columns;
   for (const CsvCell& cell : row.cells) {
     Column column = column_from(cell);
-    const bool is_repeated = !column.key.empty() && std::any_of(columns.begin(), columns.end(),
-                                                                [&](const Column& c) { return c.key == column.key; });
-    if (is_repeated) {
-      diagnostics.error("needs/csv-header", cell.place, fmt::format("two columns are named {}", quoted(column.key)))
-          .help = "give each column a name of its own";
-    }
+    column.is_known = std::find(known.begin(), known.end(), column.key) != known.end();
+    check_column(column, columns, diagnostics);
     columns.push_back(std::move(column));
   }
   if (std::none_of(columns.begin(), columns.end(), [](const Column& c) { return c.key == "kind"; })) {
@@ -71,39 +102,68 @@ YamlNode value_from(const std::string& text, const CsvCell& cell, const Column& 
   return list;
 }
 
-YamlNode part_from(const CsvRow& row, const std::vector<Column>& columns, Diagnostics& diagnostics) {
+// Whether the row's kind takes any key ("other").
+bool is_open(const CsvRow& row, const std::vector<Column>& columns, const Vocabulary& vocabulary) {
+  for (std::size_t i = 0; i < row.cells.size(); ++i) {
+    if (columns[i].key != "kind") continue;
+    const KindType* kind = vocabulary.find(trimmed(row.cells[i].text));
+    return kind != nullptr && kind->open;
+  }
+  return false;
+}
+
+// A column that means nothing is reported once, in the header, and not again for every row.
+void report_once(Column& column, const std::string& content, const std::vector<std::string>& known,
+                 Diagnostics& diagnostics) {
+  if (column.is_reported) return;
+  column.is_reported = true;
+  if (column.key.empty()) {
+    diagnostics.error("needs/csv-header", column.place, fmt::format("the column of {} has no name", quoted(content)))
+        .help = "name it, or quote a cell that holds a comma";
+    return;
+  }
+  Diagnostic& error =
+      diagnostics.error("needs/csv-header", column.place, fmt::format("no kind of part has {}", quoted(column.key)));
+  const auto near = nearest_word(column.key, known);
+  error.help = near ? fmt::format("did you mean {}?", quoted(*near)) : "only the kind 'other' takes any key";
+}
+
+YamlNode part_from(const CsvRow& row, std::vector<Column>& columns, const Vocabulary& vocabulary,
+                   const std::vector<std::string>& known, Diagnostics& diagnostics) {
   YamlNode part;
   part.kind = YamlNode::Kind::mapping;
   part.place = row.place;
+  const bool takes_any_key = is_open(row, columns, vocabulary);
   for (std::size_t i = 0; i < row.cells.size(); ++i) {
     const CsvCell& cell = row.cells[i];
+    Column& column = columns[i];
     const std::string text = trimmed(cell.text);
     if (text.empty()) continue;
-    if (columns[i].key.empty()) {
-      diagnostics.error("needs/csv-header", cell.place, fmt::format("the column of {} has no name", quoted(text)))
-          .help = "name it in the header row, or quote a cell that holds a comma";
-      continue;
+    if (column.key.empty() || (!column.is_known && !takes_any_key)) {
+      report_once(column, text, known, diagnostics);
+    } else {
+      part.entries.push_back({column.key, cell.place, value_from(text, cell, column)});
     }
-    part.entries.push_back({columns[i].key, columns[i].place, value_from(text, cell, columns[i])});
   }
   return part;
 }
 
 }  // namespace
 
-YamlNode csv_as_tree(const Source& source, Diagnostics& diagnostics) {
+YamlNode csv_as_tree(const Source& source, const Vocabulary& vocabulary, Diagnostics& diagnostics) {
   YamlNode root;
   root.place = {source, 1, 1};
   const std::vector<CsvRow> rows = read_csv(source, diagnostics);
   if (rows.empty()) return root;
-  const std::vector<Column> columns = read_header(rows.front(), diagnostics);
+  const std::vector<std::string> known = known_keys(vocabulary);
+  std::vector<Column> columns = read_header(rows.front(), known, diagnostics);
   if (diagnostics.has_errors()) return root;  // without its columns no row means anything
   YamlNode parts;
   parts.kind = YamlNode::Kind::sequence;
   parts.place = rows.front().place;
   for (std::size_t i = 1; i < rows.size(); ++i) {
     // Spreadsheets save rows of nothing but commas.
-    YamlNode part = part_from(rows[i], columns, diagnostics);
+    YamlNode part = part_from(rows[i], columns, vocabulary, known, diagnostics);
     if (!part.entries.empty()) parts.items.push_back(std::move(part));
   }
   root.kind = YamlNode::Kind::mapping;

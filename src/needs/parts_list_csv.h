@@ -7,6 +7,6 @@
 
 namespace teetally {
 
-YamlNode csv_as_tree(const Source& source, Diagnostics& diagnostics);
+YamlNode csv_as_tree(const Source& source, const Vocabulary& vocabulary, Diagnostics& diagnostics);
 
 }  // namespace teetally

@@ -19,7 +19,7 @@ std::string name_from(std::string_view path) {
 std::optional<Takeoff> read_parts_list(const Source& source, const Vocabulary& vocabulary, Diagnostics& diagnostics) {
   Diagnostics own;
   std::optional<Takeoff> takeoff;
-  const YamlNode root = is_csv(source) ? csv_as_tree(source, own) : read_yaml(source, own);
+  const YamlNode root = is_csv(source) ? csv_as_tree(source, vocabulary, own) : read_yaml(source, own);
   if (root.kind == YamlNode::Kind::null && !own.has_errors()) {
     own.error("needs/no-parts", {source, 1, 1}, "the list is empty").help =
         "start a YAML list with 'teetally: parts list 1', a CSV list with a header row: kind,count,length,size";

@@ -1,26 +1,23 @@
 #include <fmt/format.h>
 
-#include <cassert>
-
 #include "needs/rules.h"
 
 namespace teetally {
 namespace {
 
-const char* rule_of(LegRole role) {
+const char* way_of(LegRole role) {
   switch (role) {
     case LegRole::supply:
-      return "supply tubing along the line";
+      return "along the line";
     case LegRole::riser:
-      return "supply tubing from the line into the bed";
+      return "from the line into the bed";
     case LegRole::header:
-      return "supply tubing along the header";
+      return "along the header";
     case LegRole::row:
-      return "emitter line along the row";
     case LegRole::tape:
-      return "drip tape along the row";
+      return "along the row";
     case LegRole::feeder:
-      return "feeder tubing to the outlet";
+      return "to the outlet";
   }
   return "";
 }
@@ -85,25 +82,54 @@ void state_waste(const std::vector<Cut>& cuts, Worksheet& sheet) {
   state(sheet.practice.feeder_waste, "feeder tubing");
 }
 
+// One run's share of one need: a piece may go on through a joint that needs no fitting into the next run, so
+// lengths are credited leg by leg.
+std::vector<Length> lengths_of_runs(const Garden& garden) {
+  std::vector<Length> lengths(garden.runs.size());
+  for (const Piece& piece : garden.pieces) {
+    for (const int leg : piece.legs) {
+      const Leg& of = garden.legs[static_cast<std::size_t>(leg)];
+      lengths[static_cast<std::size_t>(of.run)] += of.length;
+    }
+  }
+  return lengths;
+}
+
+PartSpec tubing_of(const Run& run) {
+  PartSpec tubing = run.tubing;
+  tubing.attributes["size"] = word_value(run.size);
+  return tubing;
+}
+
+std::vector<int> first_leg_of_runs(const Garden& garden) {
+  std::vector<int> first(garden.runs.size(), -1);
+  for (std::size_t leg = garden.legs.size(); leg-- > 0;) {
+    if (garden.legs[leg].run >= 0) first[static_cast<std::size_t>(garden.legs[leg].run)] = static_cast<int>(leg);
+  }
+  return first;
+}
+
 }  // namespace
 
 void count_tubing(Worksheet& sheet) {
   const Garden& garden = sheet.garden;
-  std::vector<std::vector<const Piece*>> pieces_of_run(garden.runs.size());
-  for (const Piece& piece : garden.pieces) pieces_of_run[static_cast<std::size_t>(piece.run)].push_back(&piece);
+  const std::vector<Length> lengths = lengths_of_runs(garden);
+  const std::vector<int> first = first_leg_of_runs(garden);
+  std::vector<Need*> need_of_run(garden.runs.size());
   std::vector<Cut> cuts;
   for (std::size_t i = 0; i < garden.runs.size(); ++i) {
     const Run& run = garden.runs[i];
-    if (run.existing || pieces_of_run[i].empty()) continue;
-    PartSpec tubing = run.tubing;
-    tubing.attributes["size"] = word_value(run.size);
-    std::int64_t length = 0;
-    for (const Piece* piece : pieces_of_run[i]) length += piece->length.tenths_mm;
-    const int system = sheet.system_of(pieces_of_run[i].front()->legs.front());
-    Need& need =
-        sheet.ask(tubing, {system}, run.element, design_reason(rule_of(run.role), run.name, length, run.place));
-    for (const Piece* piece : pieces_of_run[i]) need.pieces.push_back({piece->length, piece->where, run.may_join});
-    note_cut(cuts, need, waste_of(run.role, sheet.practice), length);
+    if (run.existing || lengths[i].tenths_mm == 0) continue;
+    Need& need = sheet.ask(tubing_of(run), {sheet.system_of(first[i])}, run.element,
+                           design_reason(fmt::format("{} {}", run.tubing.kind, way_of(run.role)), run.name,
+                                         lengths[i].tenths_mm, run.place));
+    need_of_run[i] = &need;
+    note_cut(cuts, need, waste_of(run.role, sheet.practice), lengths[i].tenths_mm);
+  }
+  for (const Piece& piece : garden.pieces) {
+    const auto run = static_cast<std::size_t>(piece.run);
+    if (need_of_run[run] == nullptr) continue;
+    need_of_run[run]->pieces.push_back({piece.length, piece.where, garden.runs[run].may_join});
   }
   add_waste(cuts, sheet);
   state_waste(cuts, sheet);

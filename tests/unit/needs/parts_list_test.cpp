@@ -163,6 +163,18 @@ BOOST_AUTO_TEST_CASE(what_is_wrong_is_said) {
   BOOST_TEST(says(read_csv_list("kind,count\npunch,\"3\n"), "base/bad-csv"));
 }
 
+BOOST_AUTO_TEST_CASE(a_csv_column_that_means_nothing_is_reported_once_unless_the_kind_takes_any_key) {
+  const std::string rows = "kind,sise,count\npunch,big,1\npunch,small,1\n";
+  const Read result = read_csv_list(rows);
+  BOOST_TEST(result.text.find("list.csv:1:6: error: no kind of part has 'sise' [needs/csv-header]") == 0u, result.text);
+  BOOST_TEST(result.text.find("did you mean 'size'?") != std::string::npos);
+  BOOST_TEST(result.text.find("error:", 20) == std::string::npos, result.text);
+  const Read open = read_csv_list("kind,name,colour,count\nother,barrel,green,1\n");
+  BOOST_TEST(open.text == "");
+  BOOST_REQUIRE(open.takeoff);
+  BOOST_TEST(open.takeoff->needs[0].part.attributes.count("colour") == 1u);
+}
+
 BOOST_AUTO_TEST_CASE(a_csv_error_points_at_its_cell) {
   const Read result = read_csv_list("kind,count\npunch,1\npunch,many\n");
   BOOST_TEST(result.text.find("list.csv:3:7: error:") != std::string::npos, result.text);
