@@ -4,7 +4,6 @@
 // then fewer spares. Infeasible is an answer: the needs that cannot be served together, and why.
 #include <cstdint>
 #include <optional>
-#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -29,8 +28,8 @@ std::vector<std::string> engine_names();
 void check_limits(const OfferBook& book, const BuyLimits& limits, Diagnostics& diagnostics);
 
 // An engine broke: a failure of the world, not of the user.
-struct SolverFailure : std::runtime_error {
-  using std::runtime_error::runtime_error;
+struct SolverFailure : WorldFailure {
+  using WorldFailure::WorldFailure;
 };
 
 struct BundleChange {

@@ -1,0 +1,97 @@
+#pragma once
+// The purchase as plain integers, cut loose from catalogs and gardens: what an engine has to solve. Amounts are
+// pieces or tenths of a millimetre, money is whole minor units. Packs are counted in lots: a lot is the
+// fewest packs that may be added at once (the order multiple), so multiples need no rule of their own.
+//
+// Every count has a limit `most` that is safe: some cheapest plan keeps all of them (see count_limits.h).
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace teetally {
+
+// Goods values no purchase reaches; small enough that a double holds every smaller integer exactly.
+inline constexpr std::int64_t kMostGoods = 4'000'000'000'000'000;
+
+// From `from` lots on, n lots cost `base + each * n`. All-units breaks have base 0; incremental ones carry the
+// dearer first lots in `base`.
+struct LotPrice {
+  std::int64_t from = 1;
+  std::int64_t base = 0;
+  std::int64_t each = 0;
+};
+
+struct PackOffer {
+  int supplier = -1, product = -1;
+  std::int64_t content = 0;  // of one lot
+  std::int64_t packs_per_lot = 1;
+  std::vector<LotPrice> prices;  // rising `from`; nothing below the first `from` is sold
+  std::int64_t most = 0;         // lots
+  int catalog = -1, item = -1, pack = -1;
+};
+
+// What a part of a bundle may become instead: another product, or nothing (product -1, extra negative).
+struct BundleChoice {
+  int product = -1;
+  std::int64_t extra = 0;  // per bundle
+  int swap = -1;           // index into BundleContent::swaps; -1 when left out
+};
+struct BundlePart {
+  int product = -1;
+  std::int64_t content = 0;
+  std::vector<BundleChoice> choices;
+};
+struct BundleOffer {
+  int supplier = -1;
+  std::int64_t price = 0;
+  std::vector<BundlePart> parts;  // as Bundle::contents
+  std::int64_t least = 0, most = 0;
+  int catalog = -1, bundle = -1;
+};
+
+// Orders whose goods lie in [from, to] get this discount and pay this charge (shipping and small-order fee).
+// Goods values in no bracket are not delivered.
+struct OrderBracket {
+  std::int64_t from = 0, to = kMostGoods;
+  std::int64_t discount_ppm = 0;
+  std::int64_t charge = 0;
+};
+struct SupplierTerms {
+  std::vector<OrderBracket> brackets;  // rising, disjoint
+  std::int64_t tax_ppm = 0;            // of goods less discount, and of the charge when `tax_on_charge`
+  bool tax_on_charge = false;
+  bool counts = true;  // among the suppliers of an order; parts on hand do not
+  int catalog = -1;
+};
+
+// Something that can be bought: an item of one catalog.
+struct Product {
+  int catalog = -1, item = -1;
+  int book_item = -1;  // index into OfferBook::items; -1 when it serves no need
+  bool by_length = false;
+};
+
+struct FamilyCondition {
+  int system = -1;
+  std::vector<bool> allowed;  // by family of the system
+};
+struct ServingOption {
+  int need = -1, product = -1;
+  std::vector<FamilyCondition> conditions;
+};
+
+struct PurchaseProblem {
+  std::vector<SupplierTerms> suppliers;
+  std::vector<Product> products;
+  std::vector<PackOffer> packs;
+  std::vector<BundleOffer> bundles;
+  std::vector<std::int64_t> needs;  // amount of each need; zero when it is left aside
+  std::vector<ServingOption> servings;
+  std::vector<int> families;          // how many each system has to choose from; zero: nothing to choose
+  std::optional<int> most_suppliers;  // counted ones
+  bool bundle_wanted = false;         // at least one of `wanted_bundles` must be bought
+  std::vector<int> wanted_bundles;    // indices into `bundles`
+};
+
+}  // namespace teetally

@@ -1,0 +1,47 @@
+#pragma once
+// The seam between the purchase and whatever finds the cheapest plan: an engine takes a PurchaseProblem and
+// answers a plan with a lower bound. Engines are values in a table; adding one changes nothing else. An engine's
+// plan is only believed after rank() accepts it, and its bound is only as good as `rests_on` says.
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "purchase/plan.h"
+#include "purchase/problem.h"
+
+namespace teetally {
+
+struct SolveWishes {
+  double seconds = 60;
+  std::optional<Plan> start;  // a plan known to keep the rules
+};
+
+struct Solved {
+  std::optional<Plan> plan;      // keeps the rules; at least as good as `start`
+  std::int64_t lower_bound = 0;  // no plan costs less
+  bool proven = false;           // the plan costs the lower bound
+  bool infeasible = false;       // the engine says that no plan keeps the rules
+  bool ties_settled = false;     // no plan of equal cost ranks better
+  std::int64_t nodes = 0;
+  std::string rests_on;
+};
+
+struct Engine {
+  std::string name;
+  Solved (*solve)(const PurchaseProblem& problem, const SolveWishes& wishes);
+};
+const std::vector<Engine>& engines();
+// nullptr when there is none of that name.
+const Engine* find_engine(const std::string& name);
+
+// Mixed-integer programming by CBC on the linear model; throws SolverFailure when the library breaks.
+Solved solve_with_cbc(const PurchaseProblem& problem, const SolveWishes& wishes);
+// Tries every count within the limits, with bounds that are plain to see; for tiny problems and for tests.
+Solved solve_by_enumeration(const PurchaseProblem& problem, const SolveWishes& wishes);
+
+// A plan that keeps the rules, found without any engine; nullopt says nothing. It is where engines start, and
+// it contradicts a false "infeasible".
+std::optional<Plan> first_plan(const PurchaseProblem& problem);
+
+}  // namespace teetally

@@ -1,0 +1,86 @@
+// Three ways to the cheapest purchase must agree to the minor unit on thousands of tiny random books: the
+// engines of the program, brute force written apart from it, and (on some) a second solver on the same linear
+// model. Every plan also passes the audit, which buy() insists on.
+#include <boost/test/unit_test.hpp>
+
+#include "exhaustive/brute_force.h"
+#include "exhaustive/random_book.h"
+#include "exhaustive/second_solver.h"
+#include "purchase/build_problem.h"
+
+using namespace teetally;
+using namespace teetally::test;
+
+namespace {
+
+constexpr unsigned kBooks = 2400;
+constexpr unsigned kForSecondSolver = 8;  // one book in so many
+
+std::int64_t pieces_bought(const OfferBook& book, const Purchase& purchase) {
+  std::int64_t pieces = 0;
+  for (const Supply& supply : purchase.supplies) pieces += supply.amount;
+  for (const Leftover& left : purchase.leftovers) pieces += left.amount;
+  BOOST_TEST(!book.catalogs.empty());
+  return pieces;
+}
+
+BruteRank rank_of(const OfferBook& book, const Purchase& purchase) {
+  BruteRank rank{purchase.total.minor, static_cast<std::int64_t>(purchase.orders.size()), 0, 0};
+  for (const SupplierOrder& order : purchase.orders) {
+    for (const OrderLine& line : order.lines) rank.packs += line.count;
+  }
+  rank.pieces = pieces_bought(book, purchase);
+  return rank;
+}
+
+void check_agreement(const OfferBook& book, const BuyLimits& limits, const BruteAnswer& brute) {
+  const Purchase purchase = buy(book, limits);
+  if (!brute.best) {
+    BOOST_TEST((purchase.outcome == Outcome::infeasible));
+    BOOST_TEST(!purchase.shortfalls.empty());
+    return;
+  }
+  BOOST_REQUIRE((purchase.outcome == Outcome::bought));
+  BOOST_TEST(purchase.total.minor == brute.best->cost);
+  BOOST_TEST(purchase.proof.proven);
+  if (!purchase.proof.ties_settled) return;
+  const BruteRank found = rank_of(book, purchase);
+  BOOST_TEST(found.suppliers == brute.best->suppliers);
+  BOOST_TEST(found.packs == brute.best->packs);
+  BOOST_TEST(found.pieces == brute.best->pieces);
+}
+
+}  // namespace
+
+BOOST_AUTO_TEST_CASE(cbc_agrees_with_brute_force) {
+  int unfinished = 0, infeasible = 0;
+  for (unsigned seed = 1; seed <= kBooks; ++seed) {
+    const RandomPurchase random = random_purchase(seed);
+    const OfferBook book = random.made.book();
+    const BruteAnswer brute = brute_force(book, random.limits);
+    unfinished += !brute.finished;
+    infeasible += brute.finished && !brute.best;
+    if (!brute.finished) continue;
+    BOOST_TEST_CONTEXT("seed " << seed) { check_agreement(book, random.limits, brute); }
+  }
+  BOOST_TEST_MESSAGE(unfinished << " books too large for brute force, " << infeasible << " infeasible");
+  BOOST_TEST(unfinished < static_cast<int>(kBooks) / 4);
+  BOOST_TEST(infeasible < static_cast<int>(kBooks) / 2);
+}
+
+BOOST_AUTO_TEST_CASE(a_second_solver_agrees_on_the_linear_model) {
+  BOOST_TEST_REQUIRE(have_second_solver(), "glpsol is needed (Debian package glpk-utils)");
+  for (unsigned seed = 1; seed <= kBooks; seed += kForSecondSolver) {
+    const RandomPurchase random = random_purchase(seed);
+    const OfferBook book = random.made.book();
+    const PurchaseProblem problem = build_problem(book, random.limits);
+    const Purchase purchase = buy(book, random.limits);
+    const LinearModel model = linear_model(problem, kMostGoods);
+    const SecondAnswer second = solve_with_second(model, model.cost, std::string(TEETALLY_BUILD_DIR) + "/second");
+    BOOST_TEST_CONTEXT("seed " << seed) {
+      BOOST_TEST((second.optimal || second.infeasible));
+      BOOST_TEST(second.infeasible == (purchase.outcome == Outcome::infeasible));
+      if (second.optimal) BOOST_TEST(std::abs(second.objective - static_cast<double>(purchase.total.minor)) < 0.01);
+    }
+  }
+}
