@@ -37,12 +37,14 @@ void add_cautions(Worksheet& sheet) {
   if (needs_hose_breaker(sheet)) {
     say.push_back(
         "A hose connection vacuum breaker is not to be under pressure for more than 12 hours on end (ASSE 1011). Keep "
-        "the timer or tap that shuts off before it, never after it.");
+        "the timer or tap that shuts off before it, never after it. The City of Durham, NC, has it replaced about "
+        "yearly, "
+        "and does not allow it for permanent irrigation.");
     if (needs_kind(sheet, "shut-off valve") || needs_kind(sheet, "zone valve")) {
       say.push_back(
-          "This design has valves after the hose connection vacuum breaker, which the City of Durham, NC, forbids: "
-          "leave "
-          "them open while the tap is on, or use a device made for constant pressure.");
+          "This design has valves after the hose connection vacuum breaker, where the City of Durham, NC, says never "
+          "to "
+          "fit one: leave them open while the tap is on, or use a device made for constant pressure.");
     }
   }
   if (sheet.garden.source.timer && needs_kind(sheet, "zone valve")) {

@@ -126,6 +126,12 @@ class Head {
     const Flow flow = demand(head);
     if (flow.nl_per_h > 0) part.attributes["flow"] = number_value(Dimension::flow, flow.nl_per_h);
     ask(part, fmt::format("holds {}", to_text(wanted, sheet_.units)), head.where);
+    for (const Setting<Pressure>* usual : {&sheet_.practice.regulator_drip, &sheet_.practice.regulator_tape}) {
+      if (usual->value != wanted) continue;
+      const char* what = usual == &sheet_.practice.regulator_tape ? "tape" : "drip";
+      sheet_.assume(fmt::format("regulators hold {} for {}", to_text(wanted, sheet_.units), what), usual->origin);
+      return;
+    }
   }
 
   void start_tubing(const HeadStart& head) {

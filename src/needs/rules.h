@@ -5,6 +5,7 @@
 
 namespace teetally {
 
+void state_assumptions(Worksheet& sheet);  // of layout, outlets and sizes
 void count_tubing(Worksheet& sheet);       // every run's pieces, then the cutting allowance
 void count_fittings(Worksheet& sheet);     // every joint of the network
 void count_devices(Worksheet& sheet);      // valves and outlets

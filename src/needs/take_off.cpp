@@ -7,6 +7,7 @@ namespace teetally {
 Takeoff take_off(const SizedGarden& sized, const Practice& practice, const Vocabulary& vocabulary, UnitSystem units,
                  Diagnostics& diagnostics) {
   Worksheet sheet(sized, practice, vocabulary, units);
+  state_assumptions(sheet);
   count_tubing(sheet);
   count_fittings(sheet);
   count_devices(sheet);

@@ -63,7 +63,9 @@ Need& Worksheet::ask(const PartSpec& part, const std::vector<int>& systems_of_en
 }
 
 void Worksheet::assume(std::string text, std::string origin) {
-  assumptions.push_back({std::move(text), std::move(origin)});
+  const bool is_stated = std::any_of(assumptions.begin(), assumptions.end(),
+                                     [&](const Assumption& stated) { return stated.text == text; });
+  if (!is_stated) assumptions.push_back({std::move(text), std::move(origin)});
 }
 
 const std::string& Worksheet::size_of(int leg) const {

@@ -29,6 +29,7 @@ struct Worksheet {
 
   // Adds one reason of the design, on behalf of an element (-1: of none).
   Need& ask(const PartSpec& part, const std::vector<int>& systems_of_ends, int element, Reason reason);
+  // States an assumption; once is enough.
   void assume(std::string text, std::string origin);
 
   const std::string& size_of(int leg) const;
