@@ -21,10 +21,6 @@ const KindType* read_kind(Fields& fields, const Vocabulary& vocabulary, Diagnost
   if (!text) return nullptr;
   const std::string name = lower_case(single_spaced(*text));
   if (const KindType* kind = vocabulary.find(name)) return kind;
-  for (const KindType& kind : vocabulary.kinds) {
-    const std::string plural = kind.plural.empty() ? kind.name + "s" : kind.plural;
-    if (name == plural) return &kind;
-  }
   Diagnostic& error = diagnostics.error("base/unknown-kind", fields.place_of("kind"),
                                         fmt::format("unknown kind of part {}", quoted(name)));
   const auto near = nearest_word(name, vocabulary.kind_names());

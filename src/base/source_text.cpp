@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <fstream>
 
 #include "base/utf8.h"
@@ -40,9 +41,13 @@ Source source_from_text(std::string name, std::string text) {
 
 Source read_source(const std::string& path, Diagnostics& diagnostics) {
   std::ifstream file(path, std::ios::binary);
-  std::string text(kLargestFile + 1, '\0');
-  file.read(text.data(), static_cast<std::streamsize>(text.size()));
-  text.resize(static_cast<std::size_t>(file.gcount()));
+  std::string text;
+  std::array<char, 65536> part{};
+  // A pipe may never end, so that reading stops soon after the limit.
+  while (file && text.size() <= kLargestFile) {
+    file.read(part.data(), part.size());
+    text.append(part.data(), static_cast<std::size_t>(file.gcount()));
+  }
   // A folder opens but does not read; a short read at the end of a file is the usual case.
   if (file.bad() || !(file.eof() || file.good())) {
     diagnostics.error("base/no-such-file", {}, fmt::format("cannot read the file {}", quoted(path))).help =
@@ -88,14 +93,22 @@ Place LineIndex::place_at(std::size_t offset) const {
   return place_of(line, static_cast<int>(offset - *std::prev(after)));
 }
 
+std::size_t LineIndex::offset_of(int line, int byte_column) const {
+  if (line < 0 || byte_column < 0) return 0;
+  const std::size_t start = starts_[std::min(static_cast<std::size_t>(line), starts_.size() - 1)];
+  return std::min(start + static_cast<std::size_t>(byte_column), source_->text.size());
+}
+
 Place LineIndex::place_of(int line, int byte_column) const {
   if (line < 0 || byte_column < 0) return {source_, 1, 1};
   const std::size_t index = std::min(static_cast<std::size_t>(line), starts_.size() - 1);
   const std::size_t start = starts_[index];
   const std::size_t end = index + 1 < starts_.size() ? starts_[index + 1] : source_->text.size();
   const std::size_t length = std::min(static_cast<std::size_t>(byte_column), end - start);
-  return {source_, static_cast<int>(index) + 1,
-          character_count(std::string_view(source_->text).substr(start, length)) + 1};
+  if (last_.line != index || last_.bytes > length) last_ = {index, 0, 0};
+  const std::string_view fresh(source_->text.data() + start + last_.bytes, length - last_.bytes);
+  last_ = {index, length, last_.characters + character_count(fresh)};
+  return {source_, static_cast<int>(index) + 1, last_.characters + 1};
 }
 
 }  // namespace teetally

@@ -15,7 +15,10 @@ struct Opening {
   std::size_t at;
 };
 
-// The end of a quoted text that starts at `at`, npos when it is never closed.
+bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
+
+}  // namespace
+
 std::size_t end_of_quote(std::string_view text, std::size_t at) {
   const char quote = text[at];
   for (++at; at < text.size(); ++at) {
@@ -29,10 +32,6 @@ std::size_t end_of_quote(std::string_view text, std::size_t at) {
   }
   return std::string_view::npos;
 }
-
-bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
-
-}  // namespace
 
 std::optional<DiagnosticNote> last_unclosed(const Source& source) {
   const std::string_view text = source->text;

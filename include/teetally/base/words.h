@@ -16,7 +16,8 @@ std::string counted(std::int64_t n, std::string_view singular, std::string_view 
 // "a, b and c"
 std::string listed(const std::vector<std::string>& words);
 std::string quoted(std::string_view text);  // 'text'
-// An exact match for strings, which argument lookup would otherwise send to std::quoted.
+// Exact matches for strings and literals, which argument lookup would otherwise send to std::quoted.
+inline std::string quoted(const char* text) { return quoted(std::string_view(text)); }
 inline std::string quoted(const std::string& text) { return quoted(std::string_view(text)); }
 
 bool is_valid_utf8(std::string_view text);
