@@ -63,8 +63,16 @@ struct ZoneHydraulics {
   Pressure regulator;                    // wanted outlet pressure
   bool tape = false;                     // has tape
   Verdict verdict = Verdict::unknown;
-  std::string words;  // "tight: needs 210 gph of 240 gph tested, margin 20 % wanted"
-  std::vector<std::string> advice;
+  std::string words;                // "tight: needs 210 gph of 240 gph tested, margin 20 % wanted"
+  std::vector<std::string> advice;  // the words of `advise`, or what to measure
+};
+
+// A change that was solved before it was offered.
+struct Advice {
+  std::string words;  // "run it as 2 zones, one after another: bed 'a' / bed 'b'"
+  std::string edit;   // to the design file: "zones: {all 1: [a], all 2: [b]}"
+  Verdict then = Verdict::unknown;
+  std::string outcome;  // the verdict's words after the change
 };
 
 struct SizedGarden {
@@ -79,6 +87,11 @@ struct SizedGarden {
 };
 
 SizedGarden size_garden(Garden garden, const Practice& practice, UnitSystem units, Diagnostics& diagnostics);
+
+// Changes that make a zone of `sized` work, or failing those make it better, the cheapest-looking first; none when the
+// zone works. `laid_out` is the same garden before sizes were chosen.
+std::vector<Advice> advise(const Garden& laid_out, const SizedGarden& sized, int zone, const Practice& practice,
+                           UnitSystem units);
 
 Json to_json(const SizedGarden& sized);
 

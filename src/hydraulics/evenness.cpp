@@ -26,9 +26,8 @@ bool even_enough(const Evenness& evenness, bool all_compensating, double most_va
   return !all_compensating || evenness.least >= 1 - 1e-9;
 }
 
-double emission_uniformity(const Evenness& evenness, double manufacturing_cv, double emitters_at_a_plant) {
-  if (evenness.mean <= 0) return 0;
-  return 100 * (1 - 1.27 * manufacturing_cv / std::sqrt(emitters_at_a_plant)) * evenness.least / evenness.mean;
+double emission_uniformity(double least_over_mean, double manufacturing_cv, double emitters_at_a_plant) {
+  return 100 * (1 - 1.27 * manufacturing_cv / std::sqrt(emitters_at_a_plant)) * least_over_mean;
 }
 
 }  // namespace teetally::hydraulics

@@ -1,5 +1,5 @@
 #pragma once
-// How evenly outlets give. Every outlet is measured against its own rated flow, so that mixed outlets compare.
+// How evenly outlets give, each measured against its own rated flow.
 // - flow variation: (most - least) / most. A published design rule keeps it within 20 % in a subunit.
 // - emission uniformity: 100 (1 - 1.27 Cv / sqrt(n)) least / mean, Cv the emitters' manufacturing variation, n
 //   emitters at a plant (Karmeli and Keller 1974: the maker's part times the pressure's part).
@@ -21,6 +21,6 @@ Evenness evenness_of(const std::vector<Share>& shares);
 // Every outlet gives water, within the wanted variation, and compensating ones their rated flow.
 bool even_enough(const Evenness& evenness, bool all_compensating, double most_variation);
 
-double emission_uniformity(const Evenness& evenness, double manufacturing_cv, double emitters_at_a_plant);  // percent
+double emission_uniformity(double least_over_mean, double manufacturing_cv, double emitters_at_a_plant);  // percent
 
 }  // namespace teetally::hydraulics

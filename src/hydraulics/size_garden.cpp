@@ -46,6 +46,10 @@ void solve_zones(SizedGarden& sized, const Practice& practice, const Settings& s
   std::sort(sized.rows.begin(), sized.rows.end(), [](const auto& a, const auto& b) { return a.run < b.run; });
 }
 
+std::string with_outcome(const Advice& advice) {
+  return advice.outcome.empty() ? advice.words : advice.words + " (then " + advice.outcome + ")";
+}
+
 // The worst verdict, and the words of the zones that have it.
 void conclude(SizedGarden& sized) {
   if (sized.zones.size() == 1) {
@@ -73,6 +77,7 @@ void conclude(SizedGarden& sized) {
 SizedGarden size_garden(Garden garden, const Practice& practice, UnitSystem units, Diagnostics& diagnostics) {
   using namespace hydraulics;
   const Settings settings = settings_of(practice);
+  const Garden laid_out = garden;
   SizedGarden sized;
   sized.garden = std::move(garden);
   check_source(sized.garden, settings, units, diagnostics);
@@ -81,6 +86,10 @@ SizedGarden size_garden(Garden garden, const Practice& practice, UnitSystem unit
   check_sizes(sized.garden, practice, diagnostics);
   solve_zones(sized, practice, settings, units, diagnostics);
   sized.runs = run_reports(sized, choices, insides_of_legs(sized.garden, practice));
+  for (ZoneHydraulics& zone : sized.zones) {
+    for (const Advice& advice : advise(laid_out, sized, zone.zone, practice, units))
+      zone.advice.push_back(with_outcome(advice));
+  }
   conclude(sized);
   return sized;
 }

@@ -12,20 +12,6 @@ struct Finding {
   std::string text;
 };
 
-int rank(Verdict verdict) {
-  switch (verdict) {
-    case Verdict::works:
-      return 0;
-    case Verdict::tight:
-      return 1;
-    case Verdict::unknown:
-      return 2;
-    case Verdict::will_not_work:
-      return 3;
-  }
-  return 3;
-}
-
 class Judge {
  public:
   Judge(const ZoneHydraulics& zone, const ZoneFlow& flow, const Garden& garden, const Settings& settings,
@@ -177,6 +163,20 @@ void judge(ZoneHydraulics& zone, const ZoneFlow& flow, const Garden& garden, con
   }
   zone.words = to_text(zone.verdict) + ": ";
   for (std::size_t i = 0; i < findings.size(); ++i) zone.words += (i > 0 ? "; " : "") + findings[i].text;
+}
+
+int rank(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::works:
+      return 0;
+    case Verdict::tight:
+      return 1;
+    case Verdict::unknown:
+      return 2;
+    case Verdict::will_not_work:
+      return 3;
+  }
+  return 3;
 }
 
 Verdict worse(Verdict a, Verdict b) { return rank(a) >= rank(b) ? a : b; }

@@ -9,6 +9,7 @@ namespace teetally::hydraulics {
 void judge(ZoneHydraulics& zone, const ZoneFlow& flow, const Garden& garden, const Settings& settings,
            UnitSystem units);
 
+int rank(Verdict verdict);  // works 0, tight 1, unknown 2, will not work 3
 // The worse of two: works, tight, unknown, will not work.
 Verdict worse(Verdict a, Verdict b);
 

@@ -2,10 +2,31 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
+#include <tuple>
 
 namespace teetally::hydraulics {
 namespace {
+
+// Outlets of different make give different parts of their rated flow at one pressure; that is no unevenness, so each
+// kind is compared with itself.
+void measure_evenness(ZoneFlow& flow) {
+  std::map<std::tuple<double, double, double, bool>, std::vector<Share>> kinds;
+  for (std::size_t i = 0; i < flow.shares.size(); ++i) {
+    const Outlet& law = flow.zone.network.outlets[i].law;
+    const double each = law.rated / flow.zone.spots[i].count;
+    kinds[{std::round(each * 1e15), law.rated_at, law.exponent, law.compensating}].push_back(flow.shares[i]);
+  }
+  flow.evenness = evenness_of(flow.shares);
+  flow.evenness.variation = 0;
+  flow.least_over_mean = 1;
+  for (const auto& [kind, shares] : kinds) {
+    const Evenness evenness = evenness_of(shares);
+    flow.evenness.variation = std::max(flow.evenness.variation, evenness.variation);
+    if (evenness.mean > 0) flow.least_over_mean = std::min(flow.least_over_mean, evenness.least / evenness.mean);
+  }
+}
 
 void measure(ZoneFlow& flow) {
   const Network& network = flow.zone.network;
@@ -14,7 +35,7 @@ void measure(ZoneFlow& flow) {
     const double rated = network.outlets[i].law.rated;
     flow.shares.push_back({rated > 0 ? flow.solution.outlet_flows[i] / rated : 0, flow.zone.spots[i].count});
   }
-  flow.evenness = evenness_of(flow.shares);
+  measure_evenness(flow);
   flow.start_head = flow.solution.heads[flow.zone.head] - network.nodes[flow.zone.head].elevation;
 }
 

@@ -31,7 +31,8 @@ struct ZoneFlow {
   double start_head = 0;       // m at the head node, as solved
   Solution solution;           // as the tap gives it
   std::vector<Share> shares;   // by outlet
-  Evenness evenness;
+  Evenness evenness;           // over all outlets, but for the variation, which is the largest within one kind
+  double least_over_mean = 0;  // the smallest within one kind of outlet: for emission uniformity
 };
 
 bool has_tape(const Garden& garden, int zone);

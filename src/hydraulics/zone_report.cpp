@@ -97,7 +97,7 @@ ZoneHydraulics zone_report(const Garden& garden, int zone, const ZoneFlow& flow,
   out.least_part = flow.evenness.least;
   out.most_part = flow.evenness.most;
   out.variation = flow.evenness.variation;
-  out.uniformity_percent = emission_uniformity(flow.evenness, settings.emitter_cv, 1);
+  out.uniformity_percent = emission_uniformity(flow.least_over_mean, settings.emitter_cv, 1);
   out.fastest_m_per_s = fastest(garden, flow, insides);
   out.most_m3_per_s = most_flow(garden, flow, out, settings);
   out.tape = flow.tape;
