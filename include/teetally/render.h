@@ -1,0 +1,60 @@
+#pragma once
+// Values of the stages as something to read: text for a terminal, JSON documents (versioned, docs/json.md) and
+// CSV. Nothing is decided here and no number is shown that is not in the value given. Text from files is made
+// safe for each form. Texts end with a newline and fit Page::width.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "teetally/catalog.h"
+#include "teetally/hydraulics.h"
+#include "teetally/needs.h"
+#include "teetally/offers.h"
+#include "teetally/purchase.h"
+#include "teetally/render/layout.h"
+
+namespace teetally {
+
+struct Page {
+  int width = 80;
+  UnitSystem units = UnitSystem::us;
+};
+
+// Does the garden work: every zone's verdict, figures and advice; the runs with their sizes and why.
+std::string check_text(const SizedGarden& sized, const Page& page);
+Json check_document(const SizedGarden& sized, UnitSystem units);    // "teetally/check"
+std::string check_csv(const SizedGarden& sized, UnitSystem units);  // a row per run
+
+// Needs by kind with their reasons. `sized` is absent for parts lists.
+std::string takeoff_text(const Takeoff& takeoff, const SizedGarden* sized, const Page& page);
+Json takeoff_document(const Takeoff& takeoff, const SizedGarden* sized, UnitSystem units);  // "teetally/takeoff"
+std::string takeoff_csv(const Takeoff& takeoff, UnitSystem units);                          // a row per need
+
+// What a purchase buys, from whom, for how much, for which need, and how sure that is.
+struct OrderView {
+  const OfferBook& book;
+  const Purchase& purchase;
+  const SizedGarden* sized = nullptr;
+};
+std::string order_text(const OrderView& view, const Page& page);
+Json order_document(const OrderView& view, UnitSystem units);    // "teetally/order"
+std::string order_csv(const OrderView& view, UnitSystem units);  // a row per order line
+
+// Needs walked back to the lines of the files that asked for them. `book` and `purchase` are absent when no
+// catalogs were given.
+struct WalkView {
+  const Takeoff& takeoff;
+  std::vector<int> needs;
+  const OfferBook* book = nullptr;
+  const Purchase* purchase = nullptr;
+};
+std::string walk_text(const WalkView& view, const Page& page);
+Json walk_document(const WalkView& view, UnitSystem units);    // "teetally/explanation"
+std::string walk_csv(const WalkView& view, UnitSystem units);  // a row per reason
+
+// What catalogs hold.
+std::string catalogs_text(const std::vector<Catalog>& catalogs, const Page& page);
+Json catalogs_document(const std::vector<Catalog>& catalogs);                      // "teetally/catalogs"
+std::string catalogs_csv(const std::vector<Catalog>& catalogs, UnitSystem units);  // a row per pack
+
+}  // namespace teetally
