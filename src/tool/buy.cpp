@@ -1,0 +1,36 @@
+#include "tool/commands.h"
+#include "tool/pipeline.h"
+
+namespace teetally {
+namespace {
+
+std::string with_catalogs(const Session& session) {
+  std::string text = " --catalogs";
+  for (const std::string& path : session.request.catalogs) text += " " + path;
+  return text;
+}
+
+std::vector<std::string> steps_after(const Session& session, const Bought& bought, bool works) {
+  const std::string& file = session.request.arguments[0];
+  if (!works) return {"teetally check " + file};
+  if (bought.purchase.outcome != Outcome::bought) return {};
+  return {"teetally explain " + file + " N01" + with_catalogs(session),
+          "teetally buy " + file + with_catalogs(session) + " --format csv -o order.csv"};
+}
+
+}  // namespace
+
+Answer run_buy(Session& session) {
+  const auto bought = buy_all(session, session.request.arguments[0], session.request.near_misses);
+  if (!bought) return stopped(session);
+  const OrderView view{bought->book, bought->purchase, bought->sized ? &*bought->sized : nullptr};
+  const Page page{session.width, bought->units};
+  const bool works = view.sized == nullptr || view.sized->verdict != Verdict::will_not_work;
+  const std::string output = in_form(
+      session, [&] { return order_text(view, page) + next_steps(steps_after(session, *bought, works)); },
+      [&] { return order_document(view, bought->units); }, [&] { return order_csv(view, bought->units); });
+  const bool answered = works && bought->purchase.outcome == Outcome::bought;
+  return {answered ? ExitCode::done : ExitCode::no_answer, output};
+}
+
+}  // namespace teetally

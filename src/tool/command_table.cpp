@@ -1,0 +1,127 @@
+#include "tool/command_table.h"
+
+#include <cassert>
+
+namespace teetally {
+
+const std::vector<OptionRow>& option_rows() {
+  using Repeats = OptionRow::Repeats;
+  static const std::vector<OptionRow> kRows = {
+      {"catalogs", '\0', "PATH...", Repeats::rest, {}, "suppliers' catalogs: files, or folders of them"},
+      {"format",
+       'f',
+       "FORM",
+       Repeats::once,
+       {"text", "json", "csv"},
+       "form of the result: text (default), json or csv"},
+      {"output", 'o', "FILE", Repeats::once, {}, "write the result to FILE instead of the screen"},
+      {"units", 'u', "SYSTEM", Repeats::once, {"us", "metric"}, "units of the result; default: those of the file"},
+      {"set", 's', "NAME=VALUE", Repeats::each, {}, "give a parameter of the design a value"},
+      {"practice", '\0', "FILE", Repeats::once, {}, "your allowances and habits instead of the shipped ones"},
+      {"vocabulary", '\0', "FILE", Repeats::once, {}, "kinds of part to add to the shipped ones"},
+      {"only", '\0', "SUPPLIER", Repeats::each, {}, "buy from this supplier only (repeat for more)"},
+      {"avoid", '\0', "SUPPLIER", Repeats::each, {}, "never buy from this supplier"},
+      {"most-suppliers", '\0', "N", Repeats::once, {}, "use at most N suppliers"},
+      {"no-bundles", '\0', "", Repeats::once, {}, "buy parts loose, no bundles"},
+      {"take-bundle", '\0', "SKU", Repeats::once, {}, "have this bundle in the order"},
+      {"on-hand", '\0', "FILE", Repeats::once, {}, "parts you have already, used first and free"},
+      {"near-misses", '\0', "", Repeats::once, {}, "show items that nearly serve, and why they do not"},
+      {"seconds", '\0', "N", Repeats::once, {}, "stop searching after N seconds (default 60)"},
+      {"engine", '\0', "NAME", Repeats::once, {}, "solver to use (default cbc)"},
+      {"today", '\0', "DATE", Repeats::once, {}, "date for the catalogs' validity, as 2026-04-30"},
+      {"dump", '\0', "STAGE", Repeats::once, {}, "print what STAGE made as JSON and stop"},
+      {"stats", '\0', "", Repeats::once, {}, "time, size and memory of each stage, to standard error"},
+      {"diagnostics", '\0', "FORM", Repeats::once, {"text", "json"}, "form of messages: text (default) or json lines"},
+  };
+  return kRows;
+}
+
+const OptionRow& option_row(std::string_view name) {
+  for (const OptionRow& row : option_rows()) {
+    if (row.name == name) return row;
+  }
+  assert(false && "an option that the table does not have");
+  return option_rows().front();
+}
+
+const std::vector<CommandRow>& command_rows() {
+  static const std::vector<CommandRow> kRows = {
+      {"init",
+       "FOLDER",
+       1,
+       1,
+       "write a starter garden to edit",
+       "Makes FOLDER with a small garden, a practice file, an invented supplier's catalog and schemas for editors, "
+       "each "
+       "explained by comments. The folder must be new or empty: nothing is ever overwritten.",
+       {"diagnostics"},
+       {{"teetally init my-garden", "then edit my-garden/garden.yaml"}}},
+      {"check",
+       "DESIGN",
+       1,
+       1,
+       "does the garden work at its tap?",
+       "Reads the design, lays out its tubing in three dimensions, computes flows and pressures and says for every "
+       "zone "
+       "whether it works, with what to change where it does not. Needs no catalogs.",
+       {"set", "practice", "vocabulary", "format", "output", "units", "dump", "stats", "diagnostics"},
+       {{"teetally check garden.yaml", "the verdict, zone by zone"},
+        {"teetally check garden.yaml --set rows=4", "with another value of a parameter"}}},
+      {"takeoff",
+       "DESIGN|PARTS",
+       1,
+       1,
+       "list every part, with the reasons for each",
+       "Lists every part the garden needs, with the reasons that add up to its count. Waste and spares stand apart; "
+       "what the site has already is deducted. Needs no catalogs.",
+       {"set", "practice", "vocabulary", "format", "output", "units", "dump", "stats", "diagnostics"},
+       {{"teetally takeoff garden.yaml", "the list, to read"},
+        {"teetally takeoff garden.yaml --format csv -o parts.csv", "the list, to calculate on"}}},
+      {"buy",
+       "DESIGN|PARTS",
+       1,
+       1,
+       "find the cheapest order for all of it",
+       "Finds the order with the lowest total cost (goods, discounts, shipping, fees and tax) that brings every part "
+       "needed, from one supplier or several, loose or in bundles, and says how sure that is. A parts list may stand "
+       "in for a design.",
+       {"catalogs",    "only",    "avoid",  "most-suppliers", "no-bundles", "take-bundle", "on-hand",
+        "near-misses", "seconds", "engine", "today",          "set",        "practice",    "vocabulary",
+        "format",      "output",  "units",  "dump",           "stats",      "diagnostics"},
+       {{"teetally buy garden.yaml --catalogs catalogs", "from every catalog in a folder"},
+        {"teetally buy parts.csv --catalogs a.yaml b.yaml --most-suppliers 1", "one supplier, whichever is cheaper"},
+        {"teetally buy garden.yaml --catalogs catalogs --format csv -o order.csv", "the order, to send"}}},
+      {"explain",
+       "DESIGN|PARTS WORD",
+       2,
+       2,
+       "why is this part here?",
+       "Walks parts back: order line, offer, need, reason, and the line of the file that asked for it. WORD is a "
+       "need's "
+       "number (N07), a sku, or the name of a kind of part. Without catalogs the walk starts at the need.",
+       {"catalogs", "only", "avoid", "most-suppliers", "no-bundles", "take-bundle", "on-hand", "seconds", "engine",
+        "today", "set", "practice", "vocabulary", "format", "output", "units", "stats", "diagnostics"},
+       {{"teetally explain garden.yaml tee", "every tee, back to the design"},
+        {"teetally explain garden.yaml N07 --catalogs catalogs", "and what could have served instead"}}},
+      {"catalog check",
+       "FILE...",
+       1,
+       -1,
+       "are these catalogs sound?",
+       "Reads catalogs and reports everything that is wrong with them, with places; then what each holds.",
+       {"vocabulary", "today", "format", "output", "units", "stats", "diagnostics"},
+       {{"teetally catalog check catalogs", "every catalog in a folder"}}},
+      {"help", "[COMMAND]", 0, 2, "this page, or the page of a command", "", {}, {{"teetally help buy", ""}}},
+      {"version", "", 0, 0, "the program's version", "", {}, {}},
+  };
+  return kRows;
+}
+
+const CommandRow* find_command(std::string_view name) {
+  for (const CommandRow& row : command_rows()) {
+    if (row.name == name) return &row;
+  }
+  return nullptr;
+}
+
+}  // namespace teetally

@@ -1,0 +1,22 @@
+#pragma once
+// One function per command, each in a file of its name. Whatever goes wrong with the user's input is left in
+// the session's diagnostics; the answer says how the program ends and what it prints.
+#include "tool/session.h"
+
+namespace teetally {
+
+Answer run_init(Session& session);
+Answer run_check(Session& session);
+Answer run_takeoff(Session& session);
+Answer run_buy(Session& session);
+Answer run_explain(Session& session);
+Answer run_catalog_check(Session& session);
+Answer run_help(Session& session);
+Answer run_version(Session& session);
+
+// The result in the form that was asked for; text ends with what to do next, if anything.
+std::string in_form(const Session& session, const std::function<std::string()>& text,
+                    const std::function<Json()>& document, const std::function<std::string()>& csv);
+std::string next_steps(const std::vector<std::string>& commands);
+
+}  // namespace teetally

@@ -1,0 +1,27 @@
+#include "teetally/render.h"
+#include "tool/commands.h"
+
+namespace teetally {
+
+std::string in_form(const Session& session, const std::function<std::string()>& text,
+                    const std::function<Json()>& document, const std::function<std::string()>& csv) {
+  switch (session.request.format) {
+    case Format::text:
+      return text();
+    case Format::json:
+      return to_text(document()) + "\n";
+    case Format::csv:
+      return csv();
+  }
+  return {};
+}
+
+std::string next_steps(const std::vector<std::string>& commands) {
+  std::string out;
+  for (const std::string& command : commands) {
+    out += (out.empty() ? "\nNext: " : "      ") + printable(command) + "\n";
+  }
+  return out;
+}
+
+}  // namespace teetally

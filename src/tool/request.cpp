@@ -1,0 +1,111 @@
+#include "tool/request.h"
+
+#include <algorithm>
+#include <chrono>
+
+namespace teetally {
+namespace {
+
+constexpr double kLongestSearch = 86400;  // seconds; a day
+constexpr int kMostSuppliers = 1000;
+
+void bad_value(std::string_view option, const std::string& value, const std::string& expected,
+               Diagnostics& diagnostics) {
+  diagnostics.error("tool/bad-value", {},
+                    "--" + std::string(option) + " is " + quoted(value) + "; expected " + expected);
+}
+
+std::optional<double> seconds_of(const Invocation& invocation, Diagnostics& diagnostics) {
+  const auto text = invocation.value("seconds");
+  if (!text) return std::nullopt;
+  const auto number = parse_number(*text);
+  if (number && *number > 0 && *number <= kLongestSearch) return *number;
+  bad_value("seconds", *text, "a number above 0, at most 86400", diagnostics);
+  return std::nullopt;
+}
+
+std::optional<int> most_suppliers_of(const Invocation& invocation, Diagnostics& diagnostics) {
+  const auto text = invocation.value("most-suppliers");
+  if (!text) return std::nullopt;
+  const auto number = parse_count(*text);
+  if (number && *number >= 1 && *number <= kMostSuppliers) return static_cast<int>(*number);
+  bad_value("most-suppliers", *text, "a whole number from 1 on", diagnostics);
+  return std::nullopt;
+}
+
+std::map<std::string, std::string> parameters_of(const Invocation& invocation, Diagnostics& diagnostics) {
+  std::map<std::string, std::string> set;
+  for (const std::string& text : invocation.values("set")) {
+    const std::size_t equals = text.find('=');
+    if (equals == std::string::npos || equals == 0) {
+      bad_value("set", text, "NAME=VALUE, as in --set rows=4", diagnostics);
+    } else if (!set.emplace(text.substr(0, equals), text.substr(equals + 1)).second) {
+      diagnostics.error("tool/given-twice", {}, "--set gives " + quoted(text.substr(0, equals)) + " two values");
+    }
+  }
+  return set;
+}
+
+BuyLimits limits_of(const Invocation& invocation, Diagnostics& diagnostics) {
+  BuyLimits limits;
+  limits.only_suppliers = invocation.values("only");
+  limits.avoid_suppliers = invocation.values("avoid");
+  limits.most_suppliers = most_suppliers_of(invocation, diagnostics);
+  limits.no_bundles = invocation.has("no-bundles");
+  limits.take_bundle = invocation.value("take-bundle");
+  if (limits.no_bundles && limits.take_bundle) {
+    diagnostics.error("tool/options-disagree", {}, "--no-bundles and --take-bundle exclude each other");
+  }
+  limits.seconds = seconds_of(invocation, diagnostics).value_or(limits.seconds);
+  limits.engine = invocation.value("engine").value_or(limits.engine);
+  return limits;
+}
+
+}  // namespace
+
+bool is_date(std::string_view text) {
+  const auto digits = [&](std::size_t at, std::size_t n) {
+    int value = 0;
+    for (std::size_t i = at; i < at + n; ++i) {
+      if (text[i] < '0' || text[i] > '9') return -1;
+      value = value * 10 + (text[i] - '0');
+    }
+    return value;
+  };
+  if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
+  const int year = digits(0, 4), month = digits(5, 2), day = digits(8, 2);
+  if (year < 0 || month < 0 || day < 0) return false;
+  return std::chrono::year_month_day(std::chrono::year(year), std::chrono::month(static_cast<unsigned>(month)),
+                                     std::chrono::day(static_cast<unsigned>(day)))
+      .ok();
+}
+
+std::optional<Request> read_request(const Invocation& invocation, const std::string& clock_date,
+                                    Diagnostics& diagnostics) {
+  Diagnostics found;
+  Request request;
+  request.command = invocation.command;
+  request.arguments = invocation.arguments;
+  const std::string format = invocation.value("format").value_or("text");
+  request.format = format == "json" ? Format::json : format == "csv" ? Format::csv : Format::text;
+  request.output = invocation.value("output");
+  if (const auto units = invocation.value("units")) {
+    request.units = *units == "metric" ? UnitSystem::metric : UnitSystem::us;
+  }
+  request.dump = invocation.value("dump");
+  request.stats = invocation.has("stats");
+  request.practice = invocation.value("practice");
+  request.vocabulary = invocation.value("vocabulary");
+  request.on_hand = invocation.value("on-hand");
+  request.set = parameters_of(invocation, found);
+  request.catalogs = invocation.values("catalogs");
+  request.limits = limits_of(invocation, found);
+  request.near_misses = invocation.has("near-misses");
+  request.today = invocation.value("today").value_or(clock_date);
+  if (!is_date(request.today)) bad_value("today", request.today, "a date such as 2026-04-30", found);
+  for (Diagnostic& d : found.in_order()) diagnostics.add(std::move(d));
+  if (found.has_errors()) return std::nullopt;
+  return request;
+}
+
+}  // namespace teetally

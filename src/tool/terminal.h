@@ -1,0 +1,18 @@
+#pragma once
+// The world outside that commands may ask: the width of the terminal, today's date, and the standard streams.
+#include <string>
+#include <string_view>
+
+namespace teetally {
+
+int terminal_width();      // COLUMNS, else the terminal's own width, else 80; from 40 to 200
+std::string clock_date();  // local date, 2026-04-30
+
+// Whole text to standard output, flushed. A reader that has gone away is not a failure; anything else that
+// hinders writing throws WorldFailure.
+void print_result(std::string_view text);
+void print_message(std::string_view text);  // to standard error, as far as it can be written
+
+long peak_memory_kib();
+
+}  // namespace teetally
