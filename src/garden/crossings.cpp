@@ -36,6 +36,17 @@ struct Found {
 // A run's own corners lie close together; only a true crossing of itself is worth a word.
 bool inside(Point p, Point a, Point b) { return !(p == a) && !(p == b); }
 
+// Two legs that leave one node the same way lie on each other; feeders to plants in a line do so by intent.
+std::optional<Found> overlap_of(const Garden& garden, const Leg& first, const Leg& second) {
+  if (first.role == LegRole::feeder && second.role == LegRole::feeder) return std::nullopt;
+  const int shared = first.from == second.from || first.from == second.to ? first.from : first.to;
+  const auto at = [&](int node) { return garden.nodes[static_cast<std::size_t>(node)].at; };
+  const Point a = at(first.from == shared ? first.to : first.from);
+  const Point b = at(second.from == shared ? second.to : second.from);
+  if (turn_degrees(a, at(shared), b) < 179.9) return std::nullopt;
+  return Found{at(shared), true, Length{}};
+}
+
 std::optional<Found> crossing_of(const Garden& garden, const Leg& first, const Leg& second, const Practice& practice) {
   const Point a = garden.nodes[static_cast<std::size_t>(first.from)].at;
   const Point b = garden.nodes[static_cast<std::size_t>(first.to)].at;
@@ -86,8 +97,9 @@ void report_crossings(const Garden& garden, const Practice& practice, Diagnostic
       if (boxes[other].north < boxes[index].south || boxes[index].north < boxes[other].south) continue;
       const Leg& first = garden.legs[std::min(index, other)];
       const Leg& second = garden.legs[std::max(index, other)];
-      if (share_a_node(first, second) || told.count({first.run, second.run})) continue;
-      const std::optional<Found> found = crossing_of(garden, first, second, practice);
+      if (told.count({first.run, second.run})) continue;
+      const std::optional<Found> found = share_a_node(first, second) ? overlap_of(garden, first, second)
+                                                                     : crossing_of(garden, first, second, practice);
       if (!found) continue;
       told.insert({first.run, second.run});
       report(garden, first, second, *found, diagnostics);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "garden/geometry.h"
 #include "garden/network.h"
@@ -40,11 +41,10 @@ class NodeFitter {
     }
     sort_out(legs);
     for (const int leg : small_) {
-      add(Joint::take_off, {leg, main_.front()},
-          "small tubing leaves larger tubing through its wall: barbed connector");
+      add(Joint::take_off, {leg, carrier()}, "small tubing leaves larger tubing through its wall: barbed connector");
     }
     for (const int leg : tape_) {
-      add(Joint::tape_start, {leg, main_.front()}, "tape leaves other tubing: tape connector");
+      add(Joint::tape_start, {leg, carrier()}, "tape leaves other tubing: tape connector");
     }
     joint_.meeting = static_cast<int>(main_.size());
     if (!at_device()) join();
@@ -132,6 +132,19 @@ class NodeFitter {
     }
   }
 
+  // By bore; sizes of one bore, and tubing not sized yet, by name, so that no order of legs matters.
+  bool larger(int a, int b) const {
+    const Diameter one = inside_of(size(a), garden_, practice_), other = inside_of(size(b), garden_, practice_);
+    return one != other ? one > other : size(a) > size(b);
+  }
+
+  // The largest tubing here is what others are led out of.
+  int carrier() const {
+    int best = main_.front();
+    for (const int each : main_) best = larger(each, best) ? each : best;
+    return best;
+  }
+
   bool bends_freely(int index) const {
     const NominalSize* known = size_of(practice_, size(index));
     return known && known->least_bend <= practice_.bends_freely_within.value;
@@ -143,8 +156,7 @@ class NodeFitter {
 
   void change_size(int a, int b) {
     if (size(a) == size(b)) return;
-    const bool larger_first = inside_of(size(a), garden_, practice_) >= inside_of(size(b), garden_, practice_);
-    const int large = larger_first ? a : b, small = larger_first ? b : a;
+    const int large = larger(a, b) ? a : b, small = large == a ? b : a;
     add(Joint::straight, {large, small},
         fmt::format("the size changes from {} to {}: reducer", size(large), size(small)));
   }
@@ -167,23 +179,28 @@ class NodeFitter {
     }
   }
 
-  // The two legs that run on most nearly straight come first, the larger of them leading.
-  std::vector<int> straightest_first(std::vector<int> legs) const {
+  // How well two legs make the run of a tee, least first: straight, of one size (which saves a reducer), and then
+  // by name, so that no order of legs matters. Angles count in whole hundredths of a degree: less is rounding.
+  using Rank = std::tuple<std::int64_t, bool, std::string, std::string>;
+  Rank rank(int a, int b) const {
+    return {std::llround(turn(a, b) * 100), size(a) != size(b), std::min(size(a), size(b)), std::max(size(a), size(b))};
+  }
+
+  // The best run comes first, the larger leg leading.
+  std::vector<int> straightest_first(const std::vector<int>& legs) const {
     std::size_t first = 0, second = 1;
-    double least = 360;
+    Rank least = rank(legs[0], legs[1]);
     for (std::size_t i = 0; i < legs.size(); ++i) {
       for (std::size_t j = i + 1; j < legs.size(); ++j) {
-        // A hair's difference is rounding; the earlier pair stays.
-        if (turn(legs[i], legs[j]) > least - 1e-3) continue;
-        least = turn(legs[i], legs[j]);
+        Rank here = rank(legs[i], legs[j]);
+        if (here >= least) continue;
+        least = std::move(here);
         first = i;
         second = j;
       }
     }
     std::vector<int> ordered{legs[first], legs[second]};
-    if (inside_of(size(ordered[0]), garden_, practice_) < inside_of(size(ordered[1]), garden_, practice_)) {
-      std::swap(ordered[0], ordered[1]);
-    }
+    if (larger(ordered[1], ordered[0])) std::swap(ordered[0], ordered[1]);
     for (std::size_t i = 0; i < legs.size(); ++i) {
       if (i != first && i != second) ordered.push_back(legs[i]);
     }

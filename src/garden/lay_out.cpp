@@ -100,9 +100,11 @@ Garden lay_out(const Site& site, const Practice& practice, Diagnostics& diagnost
   }
   const int source = garden::build_network(draft, result, practice);
   const garden::Reach reach = garden::reach_from(result, source);
-  // What could not be laid out is not joined either; that has been said.
-  if (!diagnostics.has_errors()) garden::check_connected(result, reach, diagnostics);
-  garden::report_crossings(result, practice, diagnostics);
+  // What could not be laid out is not joined either, and may lie on other tubing; that has been said.
+  if (!diagnostics.has_errors()) {
+    garden::check_connected(result, reach, diagnostics);
+    garden::report_crossings(result, practice, diagnostics);
+  }
   garden::assign_zones(site, result, source, practice, diagnostics);
   garden::add_valves(draft, result, reach, practice, diagnostics);
   garden::check_joints(result, practice, source, diagnostics);
