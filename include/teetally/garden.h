@@ -139,8 +139,9 @@ struct Garden {
   std::vector<OwnedPart> existing;  // parts the site has, to be deducted
 };
 
-// The network, its fittings and its pieces. Errors: unknown or circular anchors, rows that do not fit, bad
-// zones. Warnings: runs that cross without a joint. Empty runs' sizes are left empty.
+// The network, its fittings and its pieces, for a Site that was read without errors. Errors: anchors beyond a line,
+// rows that do not fit, what nothing joins to the tap, zones without room for their valve. Warnings: runs that cross
+// without a joint, zones that depend on one another. Runs whose size the design leaves open keep an empty one.
 Garden lay_out(const Site& site, const Practice& practice, Diagnostics& diagnostics);
 // Fittings and pieces anew after sizes were set on runs (two legs of unequal size need a reducer).
 void fit_out(Garden& garden, const Practice& practice);

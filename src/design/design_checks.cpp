@@ -36,7 +36,7 @@ Names collect(const Site& site, Diagnostics& diagnostics) {
   }
   for (std::size_t i = 0; i < site.lines.size(); ++i) {
     claim(site.lines[i].name, site.lines[i].place, names, diagnostics);
-    names.lines.emplace(site.lines[i].name, i);
+    if (!site.lines[i].name.empty()) names.lines.emplace(site.lines[i].name, i);
     for (const WalkStep& step : site.lines[i].walk) {
       if (step.as.empty()) continue;
       claim(step.as, step.place, names, diagnostics);
@@ -116,6 +116,7 @@ void settle_anchors(Site& site, const Names& names, Diagnostics& diagnostics) {
 std::vector<std::pair<std::size_t, Place>> needed_by(const Site& site, std::size_t index, const Names& names) {
   std::vector<std::pair<std::size_t, Place>> needed;
   const auto add = [&](const Anchor& anchor, bool start) {
+    if (anchor.form == Anchor::Form::source || anchor.form == Anchor::Form::at) return;
     std::size_t line = kAlone;
     if (anchor.form == Anchor::Form::named && names.points.count(anchor.name)) {
       line = names.points.at(anchor.name);

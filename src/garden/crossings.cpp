@@ -12,6 +12,8 @@ namespace teetally::garden {
 
 namespace {
 
+constexpr std::size_t kMostTold = 100;
+
 struct Box {
   Length west, east, south, north;
 };
@@ -101,6 +103,7 @@ void report_crossings(const Garden& garden, const Practice& practice, Diagnostic
       const std::optional<Found> found = share_a_node(first, second) ? overlap_of(garden, first, second)
                                                                      : crossing_of(garden, first, second, practice);
       if (!found) continue;
+      if (told.size() == kMostTold) return;
       told.insert({first.run, second.run});
       report(garden, first, second, *found, diagnostics);
     }

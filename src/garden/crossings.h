@@ -4,7 +4,7 @@
 
 namespace teetally::garden {
 
-// One warning for each pair of runs, at the later one's place.
+// One warning for each pair of runs, at the later one's place; the first hundred of them.
 void report_crossings(const Garden& garden, const Practice& practice, Diagnostics& diagnostics);
 
 }  // namespace teetally::garden

@@ -25,6 +25,9 @@ struct LineRoute {
   int run = -1;
 };
 
+// A design that asks for more is refused; drafting stops once it is passed.
+inline constexpr std::size_t kMostRuns = 20000;
+
 struct Draft {
   Garden garden;  // elements, runs and devices; no nodes, legs or fittings yet
   std::vector<Path> paths;

@@ -15,8 +15,6 @@ namespace garden {
 
 namespace {
 
-constexpr std::size_t kMostRuns = 20000;
-
 Draft draft_of(const Site& site, const Practice& practice, Diagnostics& diagnostics) {
   Draft draft;
   draft.garden.name = site.name;
@@ -94,8 +92,8 @@ Garden lay_out(const Site& site, const Practice& practice, Diagnostics& diagnost
   garden::Draft draft = garden::draft_of(site, practice, diagnostics);
   Garden result = draft.garden;
   if (result.runs.size() > garden::kMostRuns) {
-    diagnostics.error("garden/too-large", site.place,
-                      fmt::format("{} runs of tubing; expected at most {}", result.runs.size(), garden::kMostRuns));
+    diagnostics.error("garden/too-large", site.place, fmt::format("more than {} runs of tubing", garden::kMostRuns))
+        .help = "check sizes, spacings and counts";
     return result;
   }
   const int source = garden::build_network(draft, result, practice);

@@ -35,6 +35,7 @@ int add_device(const Standing& standing, const Place& place, const Laying& layin
 
 // Along the ground first, then up.
 void add_feeder(const Standing& standing, std::size_t number, Point from, const PlacedPoint& to, const Laying& laying) {
+  if (laying.draft.garden.runs.size() > kMostRuns) return;
   Path path;
   Run run;
   run.name = fmt::format("{} feeder {}", standing.what, number);

@@ -173,6 +173,7 @@ void draft_rows(const RowBlock& block, const Laying& laying) {
   check_size(block.tubing.size, block.tubing.place, laying);
   if (block.rows_from.empty()) add_header(block, laying);
   for (std::size_t i = 0; i < block.rows.size(); ++i) {
+    if (laying.draft.garden.runs.size() > kMostRuns) return;
     if (!block.rows_from.empty()) add_lead(block, i, laying);
     add_row(block, i, laying);
   }

@@ -50,26 +50,40 @@ std::string complaints_of(const Site& site) {
   return text;
 }
 
-// Checks that a change of the site leaves its counts alone, for every random garden that is in order.
+struct InOrder {
+  std::uint32_t seed;
+  Site site;
+  Counts counts;
+};
+
+// The random gardens that nothing is wrong with; many cross themselves and are left out.
+const std::vector<InOrder>& gardens_in_order() {
+  static const std::vector<InOrder> gardens = [] {
+    std::vector<InOrder> found;
+    for (std::uint32_t seed = 1; seed <= kGardens; ++seed) {
+      Site site = random_site(seed);
+      if (auto counts = counts_of(site)) found.push_back({seed, std::move(site), std::move(*counts)});
+    }
+    return found;
+  }();
+  return gardens;
+}
+
+// Checks that a change of a site leaves its counts alone.
 template <typename Change>
 void check_unchanged(Change change) {
-  int checked = 0;
-  for (std::uint32_t seed = 1; seed <= kGardens; ++seed) {
-    const Site site = random_site(seed);
-    const std::optional<Counts> before = counts_of(site);
-    if (!before) continue;
-    Site changed = site;
-    Random random(seed);
+  BOOST_TEST(gardens_in_order().size() > 200u);
+  for (const InOrder& garden : gardens_in_order()) {
+    Site changed = garden.site;
+    Random random(garden.seed);
     change(changed, random);
     const std::optional<Counts> after = counts_of(changed);
-    BOOST_REQUIRE_MESSAGE(after,
-                          "garden " << seed << " is in order, the changed one is not: " << complaints_of(changed));
-    BOOST_TEST(text_of(*before) == text_of(*after), "garden " << seed << "\n"
-                                                              << text_of(*before) << "became\n"
-                                                              << text_of(*after));
-    ++checked;
+    BOOST_REQUIRE_MESSAGE(
+        after, "garden " << garden.seed << " is in order, the changed one is not: " << complaints_of(changed));
+    BOOST_TEST(text_of(garden.counts) == text_of(*after), "garden " << garden.seed << "\n"
+                                                                    << text_of(garden.counts) << "became\n"
+                                                                    << text_of(*after));
   }
-  BOOST_TEST(checked > 200);  // enough of the random gardens are in order
 }
 
 }  // namespace
@@ -139,10 +153,9 @@ BOOST_AUTO_TEST_CASE(a_walk_the_other_way) {
 
 // Every end of plain tubing is closed, and fittings account for all ends of legs but those that run through.
 BOOST_AUTO_TEST_CASE(every_end_of_a_piece_is_held_by_something) {
-  for (std::uint32_t seed = 1; seed <= kGardens; ++seed) {
+  for (const InOrder& in_order : gardens_in_order()) {
     Diagnostics diagnostics;
-    const Garden garden = lay_out(random_site(seed), shipped_practice(), diagnostics);
-    if (!diagnostics.in_order().empty()) continue;
+    const Garden garden = lay_out(in_order.site, shipped_practice(), diagnostics);
     std::vector<int> held(garden.nodes.size(), 0);
     for (const Fitting& fitting : garden.fittings) ++held[static_cast<std::size_t>(fitting.node)];
     for (const Device& device : garden.devices) ++held[static_cast<std::size_t>(device.node)];
@@ -154,7 +167,7 @@ BOOST_AUTO_TEST_CASE(every_end_of_a_piece_is_held_by_something) {
       }
       for (const auto& [node, times] : touched) {
         BOOST_TEST((times % 2 == 0 || held[static_cast<std::size_t>(node)] > 0),
-                   "garden " << seed << " " << piece.where);
+                   "garden " << in_order.seed << " " << piece.where);
       }
     }
   }

@@ -218,3 +218,11 @@ BOOST_AUTO_TEST_CASE(pieces_add_up_to_the_legs) {
     BOOST_TEST(pieces_length(laid.garden).tenths_mm == legs.tenths_mm, name);
   }
 }
+
+BOOST_AUTO_TEST_CASE(more_than_a_garden_is_refused_not_laid_out) {
+  const Laid laid = lay_out_text(
+      "lines: [{name: trunk, from: tap, walk: [north 10 ft]}]\n"
+      "beds: [{name: b, corner: [2 ft, 2 ft], size: [8 ft, 60 ft], rows: {count: 900}, header: west, feed: trunk,\n"
+      "  emitter line: {size: 1/4 in, spacing: 12 in, flow: 0.5 gph}, repeat: {count: 100, step: north 70 ft}}]\n");
+  BOOST_TEST(has_slug(laid.diagnostics, "garden/too-large"));
+}
