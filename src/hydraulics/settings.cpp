@@ -32,6 +32,13 @@ double share_or(const Practice& practice, const std::string& key, double otherwi
   return otherwise;
 }
 
+// Empty when the value under the key can be read, or is not there; otherwise what is expected.
+std::string unreadable(const Practice& practice, const char* key, const std::string& expected,
+                       bool (*reads)(const std::string&)) {
+  const std::string* text = found(practice, key);
+  return !text || reads(*text) ? "" : expected;
+}
+
 }  // namespace
 
 Settings settings_of(const Practice& practice) {
@@ -55,6 +62,44 @@ Settings settings_of(const Practice& practice) {
   settings.regulator_needs = pressure_head(practice, "regulator needs above its setting", 5, settings.water);
   settings.rule_of_thumb = practice.use_rule_of_thumb.value;
   return settings;
+}
+
+void check_settings(const Practice& practice, Diagnostics& diagnostics) {
+  const auto complain = [&](const char* key, const std::string& expected) {
+    if (expected.empty()) return;
+    const Setting<std::string>& setting = practice.other.at(key);
+    diagnostics
+        .error("hydraulics/bad-setting", Place{},
+               quoted(key) + " is " + quoted(setting.value) + " in the practice (" + setting.origin + "), expected " +
+                   expected)
+        .help = "give the value with its unit, or leave the key out to use the default";
+  };
+  const auto pressure = [](const std::string& text) {
+    const auto value = parse_pressure(text, {});
+    return value && value->pa >= 0;
+  };
+  for (const char* key :
+       {"timer loss", "backflow preventer loss", "filter loss", "regulator needs above its setting"}) {
+    complain(key, unreadable(practice, key, "a pressure, for example 3 psi", pressure));
+  }
+  complain("friction formula",
+           unreadable(practice, "friction formula", "darcy-weisbach or hazen-williams",
+                      [](const std::string& text) { return text == "darcy-weisbach" || text == "hazen-williams"; }));
+  complain("hazen-williams c",
+           unreadable(practice, "hazen-williams c", "a number from 50 to 200", [](const std::string& text) {
+             const auto value = parse_number(text);
+             return value && *value >= 50 && *value <= 200;
+           }));
+  complain("most flow variation",
+           unreadable(practice, "most flow variation", "a percentage below 100 %", [](const std::string& text) {
+             const auto value = parse_percent(text);
+             return value && value->ppm > 0 && value->ppm < 1'000'000;
+           }));
+  complain("emitter manufacturing variation", unreadable(practice, "emitter manufacturing variation",
+                                                         "a number from 0 to 0.5", [](const std::string& text) {
+                                                           const auto value = parse_number(text);
+                                                           return value && *value >= 0 && *value <= 0.5;
+                                                         }));
 }
 
 }  // namespace teetally::hydraulics

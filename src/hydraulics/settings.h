@@ -23,6 +23,9 @@ struct Settings {
   bool rule_of_thumb = true;
 };
 
+// Values under this stage's keys that cannot be read; settings_of() takes the default for them.
+void check_settings(const Practice& practice, Diagnostics& diagnostics);
+
 Settings settings_of(const Practice& practice);
 
 }  // namespace teetally::hydraulics

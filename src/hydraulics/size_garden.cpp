@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "hydraulics/garden_checks.h"
+#include "hydraulics/head_order.h"
 #include "hydraulics/run_report.h"
 #include "hydraulics/tubing.h"
 #include "hydraulics/verdict.h"
@@ -81,6 +82,8 @@ SizedGarden size_garden(Garden garden, const Practice& practice, UnitSystem unit
   SizedGarden sized;
   sized.garden = std::move(garden);
   check_source(sized.garden, settings, units, diagnostics);
+  check_settings(practice, diagnostics);
+  check_head_order(sized.garden, units, diagnostics);
   const std::vector<SizeChoice> choices = choose_sizes(sized.garden, practice, settings, diagnostics);
   fit_out(sized.garden, practice);
   check_sizes(sized.garden, practice, diagnostics);

@@ -82,6 +82,22 @@ BOOST_AUTO_TEST_CASE(json_holds_the_whole_answer) {
   }
 }
 
+BOOST_AUTO_TEST_CASE(settings_that_cannot_be_read_are_errors) {
+  made::Maker maker;
+  const int bed = maker.element("bed");
+  maker.outlet(maker.line(0, feet(10), "", bed), made::emitter(1), bed);
+  Practice practice = made::practice();
+  practice.other["filter loss"] = {"a bit", "practice.yaml:3:5"};
+  practice.other["friction formula"] = {"hazen-williams", "practice.yaml:4:5"};
+  practice.other["most flow variation"] = {"120 %", "practice.yaml:5:5"};
+  Diagnostics diagnostics;
+  size_garden(maker.garden, practice, UnitSystem::us, diagnostics);
+  BOOST_REQUIRE(diagnostics.in_order().size() == 2u);
+  BOOST_TEST(diagnostics.in_order()[0].slug == "hydraulics/bad-setting");
+  BOOST_TEST(diagnostics.in_order()[0].message.find("'filter loss' is 'a bit' in the practice (practice.yaml:3:5)") ==
+             0u);
+}
+
 // Thousands of emitters: one answer, converged, in balance.
 BOOST_AUTO_TEST_CASE(a_large_garden) {
   made::Maker maker;
