@@ -65,8 +65,14 @@ std::string all_tests() {
   return text;
 }
 
+// The slug as a whole: "base/tag" is not named by "base/tag-unknown".
 bool names_slug(const std::string& text, const std::string& slug) {
-  return text.find("[" + slug + "]") != std::string::npos || text.find("\"" + slug + "\"") != std::string::npos;
+  const std::string more = "abcdefghijklmnopqrstuvwxyz0123456789-";
+  for (auto at = text.find(slug); at != std::string::npos; at = text.find(slug, at + 1)) {
+    const auto end = at + slug.size();
+    if (end >= text.size() || more.find(text[end]) == std::string::npos) return true;
+  }
+  return false;
 }
 
 }  // namespace
