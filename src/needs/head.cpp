@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
 
 #include "needs/rules.h"
@@ -142,13 +143,26 @@ class Head {
     ask(part, "tubing starts at the head assembly", head.where, {sheet_.system_of(head.leg)}, leg.element);
   }
 
-  // Zones that share a head run one after another, so the largest demand counts.
+  // Zones that share a head run one after another, so the largest demand counts; of a zone with several heads only
+  // what flows through this one.
   Flow demand(const HeadStart& head) const {
     double most = 0;
     for (const ZoneHydraulics& zone : sheet_.sized.zones) {
       if (serves(head, zone)) most = std::max(most, zone.demand_m3_per_s);
     }
+    const auto leg = static_cast<std::size_t>(head.leg);
+    if (is_one_of_several(head) && leg < sheet_.sized.leg_flow_m3_per_s.size()) {
+      most = std::min(most, std::abs(sheet_.sized.leg_flow_m3_per_s[leg]));
+    }
     return snapped(flow_from_m3_per_s(most));
+  }
+
+  bool is_one_of_several(const HeadStart& head) const {
+    return std::any_of(head.zones.begin(), head.zones.end(), [&](int zone) {
+      return std::count_if(heads_.begin(), heads_.end(), [&](const HeadStart& other) {
+               return std::find(other.zones.begin(), other.zones.end(), zone) != other.zones.end();
+             }) > 1;
+    });
   }
 
   // The lowest of the pressures wanted: no outlet behind a shared regulator may get too much.

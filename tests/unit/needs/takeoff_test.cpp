@@ -290,6 +290,20 @@ BOOST_AUTO_TEST_CASE(zones_that_share_a_start_share_a_head_at_the_lower_pressure
   BOOST_TEST(has_caution(takeoff, "Zone valves are worked by hand"));
 }
 
+BOOST_AUTO_TEST_CASE(of_a_zone_with_two_starts_each_head_takes_its_part) {
+  TrunkAndRow garden;
+  garden.sized.zones[0].demand_m3_per_s = in_m3_per_s(gph(60));
+  const int other = garden.element("line 'other'", "line");
+  const int leg =
+      garden.leg(0, garden.node(0, 9, 0), garden.run("other", LegRole::supply, "1/2 in", other), feet(9), 1);
+  garden.sized.leg_flow_m3_per_s.assign(garden.sized.garden.legs.size(), 0.0);
+  garden.sized.leg_flow_m3_per_s[static_cast<std::size_t>(garden.first)] = in_m3_per_s(gph(40));
+  garden.sized.leg_flow_m3_per_s[static_cast<std::size_t>(leg)] = in_m3_per_s(gph(20));
+  const Takeoff takeoff = take(garden).takeoff;
+  BOOST_TEST(amount_of(takeoff, "filter, flow 40 gph, mesh 150, thread 3/4 in hose") == 1);
+  BOOST_TEST(amount_of(takeoff, "filter, flow 20 gph, mesh 150, thread 3/4 in hose") == 1);
+}
+
 BOOST_AUTO_TEST_CASE(a_piece_that_goes_on_into_another_run_is_credited_to_both) {
   TrunkAndRow garden;
   const int more = garden.element("line 'more'", "line");
