@@ -13,8 +13,8 @@ using namespace teetally::test;
 
 namespace {
 
-constexpr unsigned kBooks = 2400;
-constexpr unsigned kForSecondSolver = 8;  // one book in so many
+constexpr unsigned kBooks = 3000;
+constexpr unsigned kForSecondSolver = 9;  // one book in so many
 
 std::int64_t pieces_bought(const OfferBook& book, const Purchase& purchase) {
   std::int64_t pieces = 0;
@@ -83,4 +83,20 @@ BOOST_AUTO_TEST_CASE(a_second_solver_agrees_on_the_linear_model) {
       if (second.optimal) BOOST_TEST(std::abs(second.objective - static_cast<double>(purchase.total.minor)) < 0.01);
     }
   }
+}
+
+BOOST_AUTO_TEST_CASE(both_engines_agree) {
+  int compared = 0;
+  for (unsigned seed = 2; seed <= kBooks; seed += kForSecondSolver) {
+    const RandomPurchase random = random_purchase(seed);
+    const OfferBook book = random.made.book();
+    BuyLimits by_enumeration = random.limits;
+    by_enumeration.engine = "enumerate";
+    by_enumeration.seconds = 0.5;
+    const Purchase slow = buy(book, by_enumeration);
+    if (slow.outcome != Outcome::bought || !slow.proof.proven) continue;
+    BOOST_TEST(buy(book, random.limits).total.minor == slow.total.minor, "seed " << seed);
+    ++compared;
+  }
+  BOOST_TEST(compared > 100);
 }
