@@ -39,9 +39,12 @@ std::int64_t lots_within(const PackOffer& offer, std::int64_t price) {
   return 0;
 }
 
-std::int64_t most_lots(const PackOffer& offer, std::int64_t usable, const SupplierReach& reach) {
-  const std::int64_t fewest = offer.prices.front().from;
-  const std::int64_t needed = usable == 0 ? 0 : std::max(fewest, ceil_div(usable, offer.content));
+std::int64_t needed_lots(const PackOffer& offer, std::int64_t usable) {
+  return usable == 0 ? 0 : std::max(offer.prices.front().from, ceil_div(usable, offer.content));
+}
+
+std::int64_t most_lots(const PackOffer& offer, const SupplierReach& reach) {
+  const std::int64_t needed = offer.needed;
   const LotPrice& last = offer.prices.back();
   const std::int64_t linear = std::max(needed, last.from);  // from here on, each lot costs last.each
   if (needed >= offer.most) return offer.most;
@@ -98,6 +101,35 @@ std::int64_t most_bundles(const BundleOffer& offer, std::int64_t needed, const S
   return std::min({offer.most, by_saving, by_threshold});
 }
 
+// Whether two offers of no use can stand for one another: same supplier, same price, one step.
+bool are_twins(const PackOffer& a, const PackOffer& b) {
+  return a.supplier == b.supplier && a.needed == 0 && b.needed == 0 && a.prices.size() == 1 && b.prices.size() == 1 &&
+         a.prices[0].from == b.prices[0].from && a.prices[0].base == b.prices[0].base &&
+         a.prices[0].each == b.prices[0].each && a.packs_per_lot == b.packs_per_lot;
+}
+
+// Fewer pieces first, then less tubing: the order of Rank.
+bool leaves_less(const PurchaseProblem& problem, const PackOffer& a, const PackOffer& b) {
+  const bool a_long = problem.products[a.product].by_length, b_long = problem.products[b.product].by_length;
+  return a_long != b_long ? a_long : a.content < b.content;
+}
+
+// Of filler that costs the same, one offer is enough when no stock limits it: the one that leaves least over.
+void drop_twins(PurchaseProblem& problem, const std::vector<SupplierReach>& reach) {
+  std::vector<bool> dropped(problem.packs.size(), false);
+  for (std::size_t i = 0; i < problem.packs.size(); ++i) {
+    for (std::size_t k = 0; k < problem.packs.size() && !dropped[i]; ++k) {
+      const PackOffer &mine = problem.packs[i], &other = problem.packs[k];
+      if (i == k || dropped[k] || !are_twins(mine, other) || leaves_less(problem, mine, other)) continue;
+      PackOffer unlimited = other;
+      unlimited.most = kMostGoods;
+      dropped[i] = other.most == most_lots(unlimited, reach[other.supplier]);
+    }
+  }
+  std::size_t at = 0;
+  std::erase_if(problem.packs, [&](const PackOffer&) { return dropped[at++]; });
+}
+
 bool is_wanted(const PurchaseProblem& problem, std::size_t bundle) {
   return std::count(problem.wanted_bundles.begin(), problem.wanted_bundles.end(), static_cast<int>(bundle)) > 0;
 }
@@ -109,10 +141,12 @@ void limit_counts(PurchaseProblem& problem) {
   for (const SupplierTerms& terms : problem.suppliers) reach.push_back(reach_of(terms));
   const std::vector<std::int64_t> usable = usable_amounts(problem);
   for (PackOffer& offer : problem.packs) {
-    offer.most = most_lots(offer, usable[offer.product], reach[offer.supplier]);
+    offer.needed = std::min(offer.most, needed_lots(offer, usable[offer.product]));
+    offer.most = most_lots(offer, reach[offer.supplier]);
     while (offer.prices.size() > 1 && offer.prices.back().from > offer.most) offer.prices.pop_back();
   }
   std::erase_if(problem.packs, [](const PackOffer& offer) { return offer.most < offer.prices.front().from; });
+  drop_twins(problem, reach);
   for (std::size_t b = 0; b < problem.bundles.size(); ++b) {
     BundleOffer& offer = problem.bundles[b];
     const std::int64_t needed = std::max<std::int64_t>(needed_bundles(offer, usable), is_wanted(problem, b) ? 1 : 0);

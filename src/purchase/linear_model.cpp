@@ -4,6 +4,8 @@
 #include <limits>
 #include <numeric>
 
+#include "purchase/order_terms.h"
+
 namespace teetally {
 namespace {
 
@@ -21,6 +23,10 @@ class ModelBuilder {
     goods_.resize(problem_.suppliers.size());
     supply_.resize(problem_.products.size());
     goods_limit_.assign(problem_.suppliers.size(), 0);
+    filler_.resize(problem_.suppliers.size());
+    for (const SupplierTerms& terms : problem_.suppliers) {
+      saved_.push_back(surely_delivered(terms.brackets) == 0 ? most_saved_by_filler(terms) : kMostGoods);
+    }
     for (std::size_t s = 0; s < problem_.suppliers.size(); ++s) add_order(static_cast<int>(s));
     for (const PackOffer& offer : problem_.packs) add_pack(offer);
     for (const BundleOffer& offer : problem_.bundles) add_bundle(offer);
@@ -69,35 +75,67 @@ class ModelBuilder {
 
   void supply(int product, int col, std::int64_t content) {
     supply_[product].emplace_back(col, content);
+    count_content(product, col, content);
+  }
+  void count_content(int product, int col, std::int64_t content) {
     Terms& sum = problem_.products[product].by_length ? model_.tenths_mm : model_.pieces;
     sum.emplace_back(col, real(content));
   }
 
   void add_pack(const PackOffer& offer) {
     PackColumns& columns = model_.pack_columns.emplace_back();
+    goods_limit_[offer.supplier] += price_of_lots(offer, offer.most).value_or(0) + dearer_below(offer);
+    if (offer.prices.size() == 1 && offer.prices[0].from == 1 && offer.prices[0].base == 0) {
+      add_plain_pack(offer, columns);
+    } else {
+      add_stepped_pack(offer, columns);
+    }
+  }
+
+  void count_lots(const PackOffer& offer, int col) {
+    model_.packs.emplace_back(col, real(offer.packs_per_lot));
+    count_content(offer.product, col, offer.content);
+  }
+
+  // Lots that may serve needs and lots that only fill up an order are two columns: the first is bound tightly to
+  // the order being placed, the second only by what filler can save in all.
+  void add_plain_pack(const PackOffer& offer, PackColumns& columns) {
+    const double each = real(offer.prices[0].each);
+    const std::int64_t needed = std::min(offer.needed, offer.most);
+    columns.lots = {column(0, real(needed), true, 4)};
+    columns.on = {-1};
+    goods_[offer.supplier].emplace_back(columns.lots[0], each);
+    count_lots(offer, columns.lots[0]);
+    supply_[offer.product].emplace_back(columns.lots[0], offer.content);
+    if (needed > 0) link(offer.supplier, {{columns.lots[0], 1}}, needed);
+    if (needed == offer.most) return;
+    columns.spare = column(0, real(offer.most - needed), true, 5);
+    goods_[offer.supplier].emplace_back(columns.spare, each);
+    count_lots(offer, columns.spare);
+    if (saved_[offer.supplier] < kMostGoods) {
+      filler_[offer.supplier].emplace_back(columns.spare, each);
+    } else {
+      link(offer.supplier, {{columns.spare, 1}}, offer.most - needed);
+    }
+  }
+
+  void add_stepped_pack(const PackOffer& offer, PackColumns& columns) {
     Terms switches;
     for (std::size_t i = 0; i < offer.prices.size(); ++i) {
       const LotPrice& step = offer.prices[i];
       const std::int64_t last = i + 1 < offer.prices.size() ? offer.prices[i + 1].from - 1 : offer.most;
-      const bool needs_switch = offer.prices.size() > 1 || step.from > 1 || step.base != 0;
       const int lots = column(0, real(last), true, 4);
-      const int on = needs_switch ? binary(3) : -1;
+      const int on = binary(3);
       columns.lots.push_back(lots);
       columns.on.push_back(on);
       goods_[offer.supplier].emplace_back(lots, real(step.each));
-      model_.packs.emplace_back(lots, real(offer.packs_per_lot));
-      supply(offer.product, lots, offer.content);
-      if (on < 0) {
-        link(offer.supplier, {{lots, 1}}, last);
-        continue;
-      }
       if (step.base != 0) goods_[offer.supplier].emplace_back(on, real(step.base));
+      count_lots(offer, lots);
+      supply_[offer.product].emplace_back(lots, offer.content);
       at_most(0, {{lots, 1}, {on, -real(last)}});
       at_least(0, {{lots, 1}, {on, -real(step.from)}});
       switches.emplace_back(on, 1);
     }
-    goods_limit_[offer.supplier] += price_of_lots(offer, offer.most).value_or(0) + dearer_below(offer);
-    if (switches.empty()) return;
     if (model_.supplier_columns[offer.supplier].order < 0) {
       at_most(1, std::move(switches));
     } else {
@@ -161,6 +199,7 @@ class ModelBuilder {
     const SupplierTerms& terms = problem_.suppliers[s];
     SupplierColumns& columns = model_.supplier_columns[s];
     for (const auto& term : goods_[s]) model_.cost.push_back(term);
+    if (!filler_[s].empty()) link(s, filler_[s], saved_[s]);
     if (terms.brackets.empty()) {
       model_.columns[columns.order].high = 0;
       return;
@@ -293,8 +332,6 @@ class ModelBuilder {
     row(1, 1, std::move(one));
   }
 
-  static std::vector<bool> allowed_families(const FamilyCondition& condition) { return condition.allowed; }
-
   // Whether the serving depends on the choice of a family.
   bool conditional(const ServingOption& serving) const {
     return std::any_of(serving.conditions.begin(), serving.conditions.end(), [&](const FamilyCondition& condition) {
@@ -358,9 +395,9 @@ class ModelBuilder {
   const PurchaseProblem& problem_;
   std::int64_t most_cost_;
   LinearModel model_;
-  std::vector<std::int64_t> usable_, goods_limit_;
+  std::vector<std::int64_t> usable_, goods_limit_, saved_;
   std::vector<int> serves_;
-  std::vector<Terms> goods_;                                       // by supplier
+  std::vector<Terms> goods_, filler_;                              // by supplier
   std::vector<std::vector<std::pair<int, std::int64_t>>> supply_;  // by product
 };
 

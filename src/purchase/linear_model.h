@@ -25,6 +25,7 @@ struct Row {
 
 struct PackColumns {
   std::vector<int> lots;  // by price step
+  int spare = -1;         // lots beyond those needed, for packs of one price; they cover nothing
   std::vector<int> on;    // by price step; -1 where the step needs no switch
 };
 struct BundleColumns {

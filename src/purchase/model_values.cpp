@@ -1,4 +1,5 @@
 // Between plans and the columns of their linear model.
+#include <algorithm>
 #include <cmath>
 
 #include "purchase/linear_model.h"
@@ -62,6 +63,7 @@ Plan plan_from_values(const PurchaseProblem& problem, const LinearModel& model, 
   Plan plan = empty_plan(problem);
   for (std::size_t i = 0; i < problem.packs.size(); ++i) {
     for (int col : model.pack_columns[i].lots) plan.lots[i] += whole(values[col]);
+    if (model.pack_columns[i].spare >= 0) plan.lots[i] += whole(values[model.pack_columns[i].spare]);
   }
   for (std::size_t i = 0; i < problem.bundles.size(); ++i) {
     const BundleColumns& columns = model.bundle_columns[i];
@@ -89,8 +91,11 @@ std::vector<double> values_from_plan(const PurchaseProblem& problem, const Linea
     const std::int64_t lots = plan.lots[i];
     if (lots == 0) continue;
     const std::size_t step = step_of(problem.packs[i], lots);
-    values.set(model.pack_columns[i].lots[step], lots);
-    values.set(model.pack_columns[i].on[step], 1);
+    const PackColumns& columns = model.pack_columns[i];
+    const std::int64_t spare = columns.spare < 0 ? 0 : std::max<std::int64_t>(0, lots - problem.packs[i].needed);
+    values.set(columns.lots[step], lots - spare);
+    values.set(columns.on[step], 1);
+    values.set(columns.spare, spare);
     goods[problem.packs[i].supplier] += *price_of_lots(problem.packs[i], lots);
     placed[problem.packs[i].supplier] = true;
   }

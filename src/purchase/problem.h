@@ -27,6 +27,7 @@ struct PackOffer {
   std::int64_t content = 0;  // of one lot
   std::int64_t packs_per_lot = 1;
   std::vector<LotPrice> prices;  // rising `from`; nothing below the first `from` is sold
+  std::int64_t needed = 0;       // lots that cover alone every need the product can serve
   std::int64_t most = 0;         // lots
   int catalog = -1, item = -1, pack = -1;
 };
