@@ -4,7 +4,8 @@
 namespace teetally {
 
 const std::vector<Engine>& engines() {
-  static const std::vector<Engine> table{{"cbc", solve_with_cbc}, {"enumerate", solve_by_enumeration}};
+  static const std::vector<Engine> table{
+      {"cbc", solve_with_cbc}, {"exact", solve_exactly}, {"enumerate", solve_by_enumeration}};
   return table;
 }
 

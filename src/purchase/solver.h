@@ -37,6 +37,9 @@ const Engine* find_engine(const std::string& name);
 
 // Mixed-integer programming by CBC on the linear model; throws SolverFailure when the library breaks.
 Solved solve_with_cbc(const PurchaseProblem& problem, const SolveWishes& wishes);
+// Our own search (exact_engine.cpp): its bound is computed in whole steps, so nothing rests on floating point.
+// Problems outside what it handles go to CBC, and `rests_on` then says so.
+Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes);
 // Tries every count within the limits, with bounds that are plain to see; for tiny problems and for tests.
 Solved solve_by_enumeration(const PurchaseProblem& problem, const SolveWishes& wishes);
 

@@ -1,0 +1,79 @@
+#pragma once
+// A lower bound for what is still open. The cost is split among the group chains and, for each column, a small
+// pair of (count, supplier state); wherever a variable stands in several of them, messages say how its cost is
+// shared. Any split gives a true bound; sweep() moves shares so that the bound rises (sequential reweighted
+// message passing: Kolmogorov, IEEE TPAMI 28(10), 2006, with these chains) and drops values that cannot be part
+// of a plan cheaper than the best known one.
+#include <limits>
+#include <vector>
+
+#include "purchase/exact_group.h"
+
+namespace teetally {
+
+struct PairMessages {
+  Table counts, states;
+};
+
+// One node of the search: what is open, how cost is shared, and what follows.
+struct Node {
+  Domains domains;  // columns, then suppliers
+  std::vector<ChainMessages> groups;
+  std::vector<PairMessages> pairs;  // by column
+  Table pressure;                   // by supplier: lifts goods towards a state's `from`
+  double bound = -kNever;
+  std::vector<int> suggestion;  // by variable: a value each chain likes
+};
+
+class Bound {
+ public:
+  explicit Bound(const ExactModel& model);
+
+  Node first_node() const;
+  // One pass over all variables, rising or falling. False when nothing cheaper than `best` (scaled) is left.
+  bool sweep(Node& node, bool rising, double best);
+  // Where to split: margins of every open variable; answers the variable and the first value of the upper part,
+  // or variable -1 when nothing is open.
+  struct Split {
+    int variable = -1;
+    std::size_t at = 0;
+    bool low_first = true;
+  };
+  Split choose_split(Node& node, double best);
+  Node child(const Node& node, const Split& split, bool low) const;
+  // Keeps only the values of a variable that are marked.
+  void restrict(Node& node, int variable, const std::vector<bool>& keep) const;
+  // The bound of the node as its messages stand, without moving any.
+  double evaluate(Node& node);
+  // Prices goods of a supplier lower by `pressure` in states that need goods of at least `from`, and charges
+  // pressure * from instead: still a bound, and higher where those states would be missed.
+  void set_pressure(Node& node, int supplier, double pressure) const;
+
+  std::int64_t sweeps() const { return sweeps_; }
+
+ private:
+  struct Factor {
+    int group = -1, element = -1;  // a chain's element
+    int column = -1;               // or a pair, seen from its count or from its state
+    bool from_state = false;
+  };
+  double pair_margins(const Node& node, int column, bool from_state, Table& result) const;
+  void margins(Node& node, const Factor& factor, Table& result);
+  double& least_of(const Factor& factor);
+  Table& messages(Node& node, const Factor& factor) const;
+  bool update(Node& node, int variable, double best, double& total);
+  double start_pass(Node& node, bool rising);
+  void step(Node& node, int variable, bool rising);
+  void spread_fixed(Node& node, int supplier, double old_pressure) const;
+  static double fixed_cost(const SupplierState& state, double pressure);
+
+  const ExactModel* model_;
+  int columns_;
+  std::vector<GroupChain> chains_;
+  std::vector<double> least_chain_, least_pair_;
+  std::vector<std::vector<Factor>> factors_;  // by variable
+  std::vector<Table> margin_;                 // scratch
+  std::int64_t sweeps_ = 0;
+};
+
+}  // namespace teetally

@@ -1,0 +1,250 @@
+// The exact engine: for each choice of fit families, a depth-first search over bundle counts and supplier
+// states with the message-passing bound, closed at its leaves by complete enumeration of what is left.
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "purchase/exact_bound.h"
+#include "purchase/exact_finish.h"
+#include "purchase/exact_plans.h"
+#include "purchase/solver.h"
+#include "purchase/stopwatch.h"
+
+namespace teetally {
+namespace {
+
+constexpr std::int64_t kMostFamilyChoices = 4096;
+constexpr int kFirstSweeps = 160, kLaterSweeps = 8;
+const char* const kRestsOn =
+    "own exact search, its bound computed in whole steps of 1/1024 minor unit; order re-priced and re-checked in "
+    "whole minor units";
+
+struct Best {
+  std::optional<Plan> plan;
+  std::int64_t cost = kMostGoods;
+  void take(Plan found, std::int64_t found_cost) {
+    if (found_cost >= cost) return;
+    plan = std::move(found);
+    cost = found_cost;
+  }
+  // Scaled: what a better plan may cost at most.
+  double reach() const { return plan ? static_cast<double>(cost - 1) * kScale : kNever / 4; }
+};
+
+class Search {
+ public:
+  Search(const ExactModel& model, Best& best, const Stopwatch& watch, double seconds)
+      : model_(model), best_(best), watch_(watch), seconds_(seconds), bound_(model), plans_(model) {}
+
+  void run() {
+    if (const auto found = plans_.first(best_.cost)) best_.take(found->plan, found->cost);
+    const PurchaseProblem& problem = *model_.problem;
+    if (!problem.bundle_wanted) {
+      explore(bound_.first_node(), true);
+      return;
+    }
+    // One search for each column of a wanted bundle: it is taken, those before it are not.
+    std::vector<int> wanted;
+    for (std::size_t c = 0; c < model_.columns.size(); ++c) {
+      const auto& list = problem.wanted_bundles;
+      if (std::count(list.begin(), list.end(), model_.columns[c].bundle) > 0) wanted.push_back(static_cast<int>(c));
+    }
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+      Node node = bound_.first_node();
+      for (std::size_t k = 0; k <= i; ++k) {
+        std::vector<bool> keep;
+        for (int count : node.domains[wanted[k]]) keep.push_back((count == 0) != (k == i));
+        bound_.restrict(node, wanted[k], keep);
+      }
+      if (!node.domains[wanted[i]].empty()) explore(std::move(node), true);
+    }
+  }
+
+  std::int64_t nodes() const { return nodes_; }
+  double open_bound() const { return open_bound_; }
+
+ private:
+  void leave_open(const Node& node) { open_bound_ = std::min(open_bound_, node.bound); }
+
+  bool settled(const Node& node) const {
+    return std::all_of(node.domains.begin(), node.domains.end(), [](const auto& d) { return d.size() == 1; });
+  }
+
+  // With as many suppliers in use as are allowed, the others are out. False when there are already too many.
+  bool limit_suppliers(Node& node) const {
+    const PurchaseProblem& problem = *model_.problem;
+    if (!problem.most_suppliers) return true;
+    const std::size_t columns = model_.columns.size();
+    int used = 0;
+    for (std::size_t s = 0; s < problem.suppliers.size(); ++s) {
+      if (problem.suppliers[s].counts && model_.suppliers[s][node.domains[columns + s].front()].used) ++used;
+    }
+    if (used < *problem.most_suppliers) return true;
+    if (used > *problem.most_suppliers) return false;
+    for (std::size_t s = 0; s < problem.suppliers.size(); ++s) {
+      const std::vector<int>& values = node.domains[columns + s];
+      if (!problem.suppliers[s].counts || values.size() < 2 || model_.suppliers[s][values.front()].used) continue;
+      std::vector<bool> keep(values.size(), false);
+      keep[0] = true;
+      bound_.restrict(node, static_cast<int>(columns + s), keep);
+    }
+    return true;
+  }
+
+  // A supplier whose goods must reach a threshold: the pressure under which the bound is highest. The bound is
+  // concave in it, so a search by thirds finds it.
+  void press(Node& node) {
+    const std::size_t columns = model_.columns.size();
+    for (std::size_t s = 0; s < model_.suppliers.size(); ++s) {
+      const std::vector<int>& values = node.domains[columns + s];
+      if (values.size() != 1 || model_.suppliers[s][values.front()].from == 0) continue;
+      const auto bound_at = [&](double pressure) {
+        bound_.set_pressure(node, static_cast<int>(s), pressure);
+        return bound_.evaluate(node);
+      };
+      const double now = node.pressure[s];
+      double best = bound_at(now), chosen = now;
+      const double rate = model_.suppliers[s][values.front()].rate;
+      if (now == 0 && bound_at(rate / 64) <= best) {
+        bound_.set_pressure(node, static_cast<int>(s), 0);
+        continue;
+      }
+      double low = 0, high = rate;
+      for (int i = 0; i < 7; ++i) {
+        const double a = low + (high - low) / 3, b = high - (high - low) / 3;
+        const double at_a = bound_at(a), at_b = bound_at(b);
+        if (at_a > best) best = at_a, chosen = a;
+        if (at_b > best) best = at_b, chosen = b;
+        if (at_a >= at_b)
+          high = b;
+        else
+          low = a;
+      }
+      bound_.set_pressure(node, static_cast<int>(s), chosen);
+    }
+  }
+
+  // Raises the bound while that pays, and tries what it suggests. False when nothing cheaper is left here.
+  bool tighten(Node& node, bool first) {
+    double last = node.bound;
+    const int most = first ? kFirstSweeps : kLaterSweeps;
+    for (int i = 0; i < most; ++i) {
+      if (!bound_.sweep(node, i % 2 == 0, best_.reach())) return false;
+      if (i % 2 == 0) continue;
+      if (const auto found = plans_.improve(node.suggestion, best_.cost)) best_.take(found->plan, found->cost);
+      if (settled(node) || watch_.seconds() > seconds_) break;
+      const double gap = best_.reach() - node.bound;
+      if (i >= 3 && node.bound - last < 0.03 * gap) break;
+      last = node.bound;
+    }
+    return true;
+  }
+
+  void close(Node& node) {
+    std::vector<int> values;
+    for (const auto& domain : node.domains) values.push_back(domain.front());
+    for (int i = 0; i < 3; ++i) press(node);
+    const Finished finished = finish(model_, values, node.pressure, best_.cost);
+    if (finished.plan) best_.take(*finished.plan, finished.cost);
+    if (!finished.complete) leave_open(node);
+  }
+
+  void explore(Node node, bool first) {
+    ++nodes_;
+    if (watch_.seconds() > seconds_) {
+      leave_open(node);
+      return;
+    }
+    if (!limit_suppliers(node)) return;
+    if (!first) press(node);
+    if (!tighten(node, first)) return;
+    if (settled(node)) {
+      close(node);
+      return;
+    }
+    if (watch_.seconds() > seconds_) {
+      leave_open(node);
+      return;
+    }
+    const Bound::Split split = bound_.choose_split(node, best_.reach());
+    if (split.variable < 0) {
+      // Only variables without any say are open: settle them at their first value.
+      for (std::size_t v = 0; v < node.domains.size(); ++v) {
+        std::vector<bool> keep(node.domains[v].size(), false);
+        keep[0] = true;
+        bound_.restrict(node, static_cast<int>(v), keep);
+      }
+      close(node);
+      return;
+    }
+    explore(bound_.child(node, split, split.low_first), false);
+    explore(bound_.child(node, split, !split.low_first), false);
+  }
+
+  const ExactModel& model_;
+  Best& best_;
+  const Stopwatch& watch_;
+  double seconds_;
+  Bound bound_;
+  Plans plans_;
+  std::int64_t nodes_ = 0;
+  double open_bound_ = kNever;
+};
+
+// All choices of one family per system; empty when there are too many.
+std::vector<std::vector<int>> family_choices(const PurchaseProblem& problem) {
+  std::vector<std::vector<int>> choices{std::vector<int>(problem.families.size(), 0)};
+  for (std::size_t system = 0; system < problem.families.size(); ++system) {
+    const std::size_t before = choices.size();
+    for (int family = 1; family < problem.families[system]; ++family) {
+      for (std::size_t i = 0; i < before; ++i) {
+        choices.push_back(choices[i]);
+        choices.back()[system] = family;
+      }
+    }
+    if (static_cast<std::int64_t>(choices.size()) > kMostFamilyChoices) return {};
+  }
+  return choices;
+}
+
+Solved elsewhere(const PurchaseProblem& problem, const SolveWishes& wishes) { return solve_with_cbc(problem, wishes); }
+
+}  // namespace
+
+Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) {
+  const Stopwatch watch;
+  const bool least_wanted = std::any_of(problem.bundles.begin(), problem.bundles.end(),
+                                        [](const BundleOffer& offer) { return offer.least > 0; });
+  const std::vector<std::vector<int>> choices = family_choices(problem);
+  if (choices.empty() || least_wanted) return elsewhere(problem, wishes);
+  Best best;
+  if (wishes.start) {
+    if (const auto ranked = rank(problem, *wishes.start)) best.take(*wishes.start, ranked->cost);
+  }
+  std::vector<ExactModel> models;
+  for (const std::vector<int>& choice : choices) {
+    ModelAnswer answer = arrange(problem, choice);
+    if (!answer.why.empty()) return elsewhere(problem, wishes);
+    if (!answer.impossible) models.push_back(std::move(*answer.model));
+  }
+  Solved solved;
+  solved.rests_on = kRestsOn;
+  double open = kNever;
+  for (const ExactModel& model : models) {
+    Search search(model, best, watch, wishes.seconds);
+    search.run();
+    solved.nodes += search.nodes();
+    open = std::min(open, search.open_bound());
+  }
+  solved.plan = best.plan;
+  solved.proven = best.plan && open >= best.reach();
+  solved.infeasible = !best.plan && open >= kNever;
+  if (solved.proven) {
+    solved.lower_bound = best.cost;
+  } else if (open < kNever) {
+    solved.lower_bound = std::max<std::int64_t>(0, static_cast<std::int64_t>(std::ceil(open / kScale)));
+  }
+  return solved;
+}
+
+}  // namespace teetally

@@ -1,0 +1,313 @@
+#include "purchase/exact_model.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace teetally {
+namespace {
+
+constexpr std::int64_t kMostStates = 400'000;      // of a group with one demand
+constexpr std::int64_t kMostSharedStates = 4'000;  // of a group with several
+constexpr int kMostColumnsPerBundle = 64;
+
+bool allowed(const ServingOption& serving, const std::vector<int>& family) {
+  return std::all_of(serving.conditions.begin(), serving.conditions.end(),
+                     [&](const FamilyCondition& c) { return c.allowed[family[c.system]]; });
+}
+
+std::int64_t ceil_div(std::int64_t a, std::int64_t b) { return (a + b - 1) / b; }
+
+// Which needs each product serves, and which needs stand together.
+struct Servings {
+  std::vector<std::vector<int>> needs_of;  // by product
+  std::vector<int> group_of;               // by need; -1 where nothing is needed
+  std::vector<unsigned> bit_of;            // by need
+};
+
+int root_of(std::vector<int>& parent, int v) {
+  while (parent[v] != v) v = parent[v] = parent[parent[v]];
+  return v;
+}
+
+// Needs joined by a product they share. Needs served by the same products are one demand.
+std::vector<std::vector<std::vector<int>>> group_needs(const PurchaseProblem& problem, const std::vector<int>& family,
+                                                       Servings& servings) {
+  const int n = static_cast<int>(problem.needs.size());
+  servings.needs_of.assign(problem.products.size(), {});
+  std::vector<std::vector<int>> products_of(n);
+  for (const ServingOption& s : problem.servings) {
+    if (problem.needs[s.need] == 0 || !allowed(s, family)) continue;
+    servings.needs_of[s.product].push_back(s.need);
+    products_of[s.need].push_back(s.product);
+  }
+  for (std::vector<int>& products : products_of) std::sort(products.begin(), products.end());
+  std::vector<int> parent(n);
+  std::iota(parent.begin(), parent.end(), 0);
+  for (const std::vector<int>& needs : servings.needs_of) {
+    for (int v : needs) parent[root_of(parent, v)] = root_of(parent, needs.front());
+  }
+  std::map<int, std::map<std::vector<int>, std::vector<int>>> by_root;
+  for (int v = 0; v < n; ++v) {
+    if (problem.needs[v] > 0) by_root[root_of(parent, v)][products_of[v]].push_back(v);
+  }
+  std::vector<std::vector<std::vector<int>>> groups;
+  servings.group_of.assign(n, -1);
+  servings.bit_of.assign(n, 0);
+  for (const auto& [root, dims] : by_root) {
+    std::vector<std::vector<int>>& group = groups.emplace_back();
+    for (const auto& [products, needs] : dims) {
+      for (int v : needs) {
+        servings.group_of[v] = static_cast<int>(groups.size()) - 1;
+        servings.bit_of[v] = group.size() < 31 ? 1u << group.size() : 0u;
+      }
+      group.push_back(needs);
+    }
+  }
+  return groups;
+}
+
+struct Target {
+  int group = -1;
+  unsigned dims = 0;
+};
+Target target_of(const Servings& servings, int product) {
+  Target target;
+  if (product < 0) return target;
+  for (int need : servings.needs_of[product]) {
+    target.group = servings.group_of[need];
+    target.dims |= servings.bit_of[need];
+  }
+  return target;
+}
+
+// Price lists as runs without an upper end, where leaving it out changes no cheapest price.
+std::vector<PriceRun> open_runs(const PackOffer& offer) {
+  std::vector<PriceRun> runs;
+  for (std::size_t i = 0; i < offer.prices.size(); ++i) {
+    const LotPrice& price = offer.prices[i];
+    if (i > 0) {
+      const LotPrice& last = offer.prices[i - 1];
+      const bool dearer_beyond = last.base + last.each * price.from >= price.base + price.each * price.from;
+      if (!dearer_beyond || price.each > last.each) return {};
+    }
+    runs.push_back({price.from, price.base + price.each * price.from, price.each});
+  }
+  return runs;
+}
+
+std::int64_t cost_of_lots(const PackOffer& offer, std::int64_t lots) {
+  std::int64_t cost = -1;
+  for (const LotPrice& price : offer.prices) {
+    if (price.from <= lots) cost = price.base + price.each * lots;
+  }
+  return cost;
+}
+
+GroupOffer offer_for(const PurchaseProblem& problem, int pack, unsigned dims, const NeedGroup& group) {
+  const PackOffer& offer = problem.packs[pack];
+  GroupOffer result;
+  result.pack = pack;
+  result.dims = dims;
+  result.units = offer.content / group.unit;
+  std::int64_t demand = 0;
+  for (std::size_t d = 0; d < group.demand.size(); ++d) {
+    if (dims >> d & 1) demand += group.demand[d];
+  }
+  const std::int64_t enough = std::max(ceil_div(demand, result.units), offer.prices.back().from);
+  if (offer.most >= enough) result.runs = open_runs(offer);
+  if (result.runs.empty()) {
+    for (std::int64_t n = 1; n <= std::min(offer.most, enough); ++n) result.costs.push_back(cost_of_lots(offer, n));
+  }
+  return result;
+}
+
+// Every combination of swaps of a bundle, as the choice taken by part (-1: none).
+std::vector<std::vector<int>> swap_combinations(const BundleOffer& bundle, const Servings& servings) {
+  std::vector<std::vector<int>> combinations{std::vector<int>(bundle.parts.size(), -1)};
+  for (std::size_t p = 0; p < bundle.parts.size(); ++p) {
+    const std::size_t before = combinations.size();
+    for (std::size_t c = 0; c < bundle.parts[p].choices.size(); ++c) {
+      if (target_of(servings, bundle.parts[p].choices[c].product).group < 0) continue;
+      for (std::size_t i = 0; i < before; ++i) {
+        combinations.push_back(combinations[i]);
+        combinations.back()[p] = static_cast<int>(c);
+      }
+      if (combinations.size() > kMostColumnsPerBundle) return {};
+    }
+  }
+  return combinations;
+}
+
+// The choice that gives most money back and leaves nothing of use: a part left out, or swapped for something
+// that serves no need.
+int best_leave_out(const BundlePart& part, const Servings& servings) {
+  int best = -1;
+  for (std::size_t c = 0; c < part.choices.size(); ++c) {
+    const BundleChoice& choice = part.choices[c];
+    if (choice.extra >= 0 || target_of(servings, choice.product).group >= 0) continue;
+    if (best < 0 || choice.extra < part.choices[best].extra) best = static_cast<int>(c);
+  }
+  return best;
+}
+
+void add_column(ExactModel& model, int b, const std::vector<int>& choice, const Servings& servings) {
+  const BundleOffer& bundle = model.problem->bundles[b];
+  const int id = static_cast<int>(model.columns.size());
+  BundleColumn column{b, bundle.supplier, choice, bundle.price, 0, {}, bundle.most, {}};
+  for (std::size_t p = 0; p < bundle.parts.size(); ++p) {
+    const BundlePart& part = bundle.parts[p];
+    const bool swapped = choice[p] >= 0;
+    if (swapped) column.price += part.choices[choice[p]].extra;
+    const Target target = target_of(servings, swapped ? part.choices[choice[p]].product : part.product);
+    const int out = swapped ? -1 : best_leave_out(part, servings);
+    const std::int64_t credit = out >= 0 ? -part.choices[out].extra : 0;
+    if (target.group < 0) {
+      if (out >= 0) {
+        column.useless_credit += credit;
+        column.useless.push_back({static_cast<int>(p), out});
+      }
+      continue;
+    }
+    std::vector<GroupColumn>& columns = model.groups[target.group].columns;
+    if (columns.empty() || columns.back().column != id) columns.push_back({id, {}});
+    columns.back().parts.push_back({static_cast<int>(p), out, target.dims, part.content, credit});
+  }
+  model.columns.push_back(std::move(column));
+}
+
+std::vector<SupplierState> states_of(const SupplierTerms& terms, bool count_limited) {
+  std::vector<SupplierState> states;
+  for (std::size_t b = 0; b < terms.brackets.size(); ++b) {
+    const OrderBracket& bracket = terms.brackets[b];
+    SupplierState state{true, static_cast<int>(b), bracket.from, bracket.to, 0, 0, 0};
+    const double tax = static_cast<double>(terms.tax_ppm) / 1e6;
+    const double keep = 1 - static_cast<double>(bracket.discount_ppm) / 1e6;
+    state.rate = keep * (1 + tax);
+    // Discount and tax are each rounded to the nearest minor unit, half up.
+    const double rounding = (bracket.discount_ppm > 0 ? 0.5 * (1 + tax) : 0) + (terms.tax_ppm > 0 ? 0.5 : 0);
+    const double charge = static_cast<double>(bracket.charge) * (1 + (terms.tax_on_charge ? tax : 0));
+    state.slack = std::ceil(rounding * kScale);
+    state.fixed = std::floor(charge * kScale) - state.slack;
+    states.push_back(state);
+  }
+  const bool may_as_well_be_used =
+      !states.empty() && states.front().from == 0 && states.front().fixed == 0 && (!count_limited || !terms.counts);
+  if (!may_as_well_be_used) states.insert(states.begin(), SupplierState{});
+  return states;
+}
+
+// Lengths are counted in the largest unit that divides every coil; a demand that stands alone is rounded up to
+// it, which changes no cover. Demands that share a coil may share it anywhere, so there the unit divides them too.
+std::int64_t common_unit(const PurchaseProblem& problem, const Servings& servings, int group,
+                         const std::vector<std::vector<int>>& demands) {
+  std::int64_t unit = 0;
+  for (const std::vector<int>& needs : demands) {
+    std::int64_t amount = 0;
+    for (int need : needs) amount += problem.needs[need];
+    if (demands.size() > 1) unit = std::gcd(unit, amount);
+  }
+  const auto take = [&](int product, std::int64_t content) {
+    if (product >= 0 && target_of(servings, product).group == group) unit = std::gcd(unit, content);
+  };
+  for (const PackOffer& offer : problem.packs) take(offer.product, offer.content);
+  for (const BundleOffer& bundle : problem.bundles) {
+    for (const BundlePart& part : bundle.parts) {
+      take(part.product, part.content);
+      for (const BundleChoice& choice : part.choices) take(choice.product, part.content);
+    }
+  }
+  return std::max<std::int64_t>(unit, 1);
+}
+
+// Empty when the group is one the search can hold; else why not.
+std::string measure(const PurchaseProblem& problem, NeedGroup& group) {
+  group.states = 1;
+  for (const std::vector<int>& needs : group.needs) {
+    std::int64_t amount = 0;
+    for (int need : needs) amount += problem.needs[need];
+    group.demand.push_back(ceil_div(amount, group.unit));
+    group.states *= group.demand.back() + 1;
+    if (group.states > kMostStates) return "a need has too many steps";
+  }
+  const bool shared = group.demand.size() > 1;
+  if (shared && (group.states > kMostSharedStates || group.demand.size() > 8)) return "too many needs share products";
+  return "";
+}
+
+}  // namespace
+
+double at_rate(std::int64_t goods, double rate) {
+  if (rate == 1) return static_cast<double>(goods) * kScale;
+  return std::floor(static_cast<double>(goods) * rate * kScale);
+}
+
+std::vector<std::int64_t> goods_of(const PurchaseProblem& problem, const Plan& plan) {
+  std::vector<std::int64_t> goods(problem.suppliers.size(), 0);
+  for (std::size_t i = 0; i < plan.lots.size(); ++i) {
+    if (plan.lots[i] > 0) goods[problem.packs[i].supplier] += price_of_lots(problem.packs[i], plan.lots[i]).value_or(0);
+  }
+  for (std::size_t b = 0; b < plan.bundles.size(); ++b) {
+    const BundleOffer& offer = problem.bundles[b];
+    goods[offer.supplier] += offer.price * plan.bundles[b].count;
+    for (std::size_t p = 0; p < offer.parts.size(); ++p) {
+      for (std::size_t c = 0; c < offer.parts[p].choices.size(); ++c) {
+        goods[offer.supplier] += offer.parts[p].choices[c].extra * plan.bundles[b].changed[p][c];
+      }
+    }
+  }
+  return goods;
+}
+
+ModelAnswer arrange(const PurchaseProblem& problem, const std::vector<int>& family) {
+  ModelAnswer answer;
+  ExactModel model;
+  model.problem = &problem;
+  model.family = family;
+  Servings servings;
+  const auto groups = group_needs(problem, family, servings);
+  for (std::size_t g = 0; g < groups.size(); ++g) {
+    NeedGroup& group = model.groups.emplace_back();
+    group.needs = groups[g];
+    group.unit = common_unit(problem, servings, static_cast<int>(g), group.needs);
+    group.offers.resize(problem.suppliers.size());
+    answer.why = measure(problem, group);
+    if (!answer.why.empty()) return answer;
+  }
+  for (std::size_t i = 0; i < problem.packs.size(); ++i) {
+    const Target target = target_of(servings, problem.packs[i].product);
+    if (target.group < 0) continue;
+    NeedGroup& group = model.groups[target.group];
+    group.offers[problem.packs[i].supplier].push_back(offer_for(problem, static_cast<int>(i), target.dims, group));
+  }
+  model.columns_of.resize(problem.suppliers.size());
+  for (std::size_t b = 0; b < problem.bundles.size(); ++b) {
+    if (problem.bundles[b].most == 0) continue;
+    const auto combinations = swap_combinations(problem.bundles[b], servings);
+    if (combinations.empty()) {
+      answer.why = "a bundle has too many combinations of swaps";
+      return answer;
+    }
+    for (const std::vector<int>& choice : combinations) add_column(model, static_cast<int>(b), choice, servings);
+  }
+  for (std::size_t g = 0; g < model.groups.size(); ++g) {
+    NeedGroup& group = model.groups[g];
+    bool served = !group.columns.empty();
+    for (const auto& offers : group.offers) served = served || !offers.empty();
+    if (!served) answer.impossible = true;
+    for (std::size_t t = 0; t < group.columns.size(); ++t) {
+      for (ColumnPart& part : group.columns[t].parts) part.units /= group.unit;
+      model.columns[group.columns[t].column].groups.push_back({static_cast<int>(g), static_cast<int>(t)});
+    }
+  }
+  for (std::size_t c = 0; c < model.columns.size(); ++c) {
+    model.columns_of[model.columns[c].supplier].push_back(static_cast<int>(c));
+  }
+  for (const SupplierTerms& terms : problem.suppliers) {
+    model.suppliers.push_back(states_of(terms, problem.most_suppliers.has_value()));
+  }
+  answer.model = std::move(model);
+  return answer;
+}
+
+}  // namespace teetally

@@ -1,0 +1,403 @@
+#include "purchase/exact_plans.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace teetally {
+namespace {
+
+constexpr std::size_t kMostTables = 64;        // cached sets of loose tables
+constexpr std::int64_t kLongestFill = 20'000;  // minor units that filler is looked for
+constexpr int kMostRounds = 400;
+
+std::int64_t covered(const GroupColumn& column, int count) {
+  std::int64_t units = 0;
+  for (const ColumnPart& part : column.parts) units += part.units * count;
+  return units;
+}
+
+// One layer of a group's way to the end: a column with its count, or a loose offer.
+struct Layer {
+  const GroupColumn* column = nullptr;
+  int count = 0;
+  int part = -1;  // of the column
+  const GroupOffer* offer = nullptr;
+  double rate = 1;
+  Table to_end;
+};
+
+}  // namespace
+
+Plans::Plans(const ExactModel& model) : model_(&model) {
+  for (std::size_t g = 0; g < model.groups.size(); ++g) {
+    chains_.emplace_back(model, static_cast<int>(g));
+    bool simple = model.groups[g].demand.size() == 1;
+    for (const GroupColumn& column : model.groups[g].columns) {
+      for (const ColumnPart& part : column.parts) simple = simple && part.credit == 0;
+    }
+    simple_.push_back(simple);
+  }
+}
+
+const std::vector<Table>& Plans::loose(const States& states) {
+  const auto known = tables_.find(states);
+  if (known != tables_.end()) return known->second;
+  if (tables_.size() >= kMostTables) tables_.clear();
+  std::vector<Table>& tables = tables_[states];
+  for (const GroupChain& chain : chains_) {
+    Table table(chain.full() + 1, kNever), after;
+    table.back() = 0;
+    for (std::size_t s = 0; s < states.size(); ++s) {
+      const SupplierState& state = model_->suppliers[s][states[s]];
+      if (!state.used || chain.group().offers[s].empty()) continue;
+      chain.buy_backward(static_cast<int>(s), state.rate, table, after, 0);
+      table.swap(after);
+    }
+    tables.push_back(std::move(table));
+  }
+  return tables;
+}
+
+// What a group costs with these bundles: loose packs for the rest, less credits taken (one part at a time, as
+// many as pay; a guide for the descent, priced properly later).
+double Plans::cost_with_credits(int group, const std::vector<int>& counts, const Table& table) const {
+  const GroupChain& chain = chains_[group];
+  std::map<std::int64_t, double> reached{{0, 0.0}};
+  std::vector<std::int64_t> next;
+  for (const GroupColumn& column : model_->groups[group].columns) {
+    const int count = counts[column.column];
+    if (count == 0) continue;
+    for (const ColumnPart& part : column.parts) {
+      std::map<std::int64_t, double> after;
+      for (const auto& [state, cost] : reached) {
+        for (int kept = part.credit > 0 ? 0 : count; kept <= count; ++kept) {
+          chain.advance(state, part.dims, part.units * kept, next);
+          const double total = cost - at_rate(part.credit, 1) * (count - kept);
+          for (std::int64_t n : next) {
+            const auto [slot, fresh] = after.try_emplace(n, total);
+            if (!fresh) slot->second = std::min(slot->second, total);
+          }
+        }
+      }
+      reached.swap(after);
+    }
+  }
+  double least = kNever;
+  for (const auto& [state, cost] : reached) least = std::min(least, cost + table[state]);
+  return least;
+}
+
+// Bundle counts with what they cover and cost, kept up to date under small changes.
+class Plans::Descent {
+ public:
+  Descent(const Plans& plans, std::vector<int>& counts, const States& states, const std::vector<Table>& tables)
+      : plans_(plans), model_(*plans.model_), counts_(counts), tables_(tables) {
+    for (std::size_t c = 0; c < counts.size(); ++c) {
+      const BundleColumn& column = model_.columns[c];
+      const SupplierState& state = model_.suppliers[column.supplier][states[column.supplier]];
+      price_.push_back(at_rate(column.price - column.useless_credit, state.rate));
+      if (state.used) {
+        open_.push_back(static_cast<int>(c));
+      } else {
+        counts[c] = 0;
+      }
+    }
+    units_.assign(model_.groups.size(), 0);
+    for (std::size_t g = 0; g < model_.groups.size(); ++g) {
+      for (const GroupColumn& column : model_.groups[g].columns) units_[g] += covered(column, counts[column.column]);
+      cost_.push_back(cost_of(static_cast<int>(g), units_[g]));
+    }
+  }
+
+  const std::vector<int>& open() const { return open_; }
+  double price(int c) const { return price_[c]; }
+  bool may(int c, int by) const { return counts_[c] + by >= 0 && counts_[c] + by <= model_.columns[c].most; }
+
+  double change(int c, int by) {
+    double sum = by * price_[c];
+    counts_[c] += by;
+    for (const auto& [g, t] : model_.columns[c].groups) {
+      sum += cost_of(g, units_[g] + covered(model_.groups[g].columns[t], by)) - cost_[g];
+    }
+    counts_[c] -= by;
+    return sum;
+  }
+
+  void apply(int c, int by) {
+    counts_[c] += by;
+    for (const auto& [g, t] : model_.columns[c].groups) {
+      units_[g] += covered(model_.groups[g].columns[t], by);
+      cost_[g] = cost_of(g, units_[g]);
+    }
+  }
+
+ private:
+  double cost_of(int g, std::int64_t units) const {
+    const Table& table = tables_[g];
+    if (plans_.simple_[g]) return table[std::min<std::int64_t>(units, static_cast<std::int64_t>(table.size()) - 1)];
+    return plans_.cost_with_credits(g, counts_, table);
+  }
+
+  const Plans& plans_;
+  const ExactModel& model_;
+  std::vector<int>& counts_;
+  const std::vector<Table>& tables_;
+  std::vector<int> open_;
+  std::vector<double> price_, cost_;
+  std::vector<std::int64_t> units_;
+};
+
+// Steepest descent by one bundle more or less, then by two at once.
+void Plans::descend(std::vector<int>& counts, const States& states) {
+  Descent descent(*this, counts, states, loose(states));
+  struct Move {
+    double change = -0.5;
+    int first = -1, first_by = 0, second = -1, second_by = 0;
+  };
+  for (int round = 0; round < kMostRounds; ++round) {
+    Move move;
+    for (int c : descent.open()) {
+      for (int by : {-1, 1}) {
+        if (!descent.may(c, by)) continue;
+        const double change = descent.change(c, by);
+        if (change < move.change) move = {change, c, by, -1, 0};
+      }
+    }
+    const std::vector<int> pairs = move.first < 0 ? descent.open() : std::vector<int>{};
+    for (int c : pairs) {
+      for (int by : {-1, 1}) {
+        if (!descent.may(c, by)) continue;
+        const double one = descent.change(c, by);
+        if (one > descent.price(c)) continue;
+        descent.apply(c, by);
+        for (int e : descent.open()) {
+          if (e == c) continue;
+          for (int also : {-1, 1}) {
+            if (!descent.may(e, also)) continue;
+            const double both = one + descent.change(e, also);
+            if (both < move.change) move = {both, c, by, e, also};
+          }
+        }
+        descent.apply(c, -by);
+      }
+    }
+    if (move.first < 0) return;
+    descent.apply(move.first, move.first_by);
+    if (move.second >= 0) descent.apply(move.second, move.second_by);
+  }
+}
+
+// Traces one group: from nothing covered to all covered, layer by layer, each offer once.
+bool Plans::build_group(int group, const std::vector<int>& counts, const States& states, Plan& plan) const {
+  const NeedGroup& g = model_->groups[group];
+  const GroupChain& chain = chains_[group];
+  std::vector<Layer> layers(1);
+  layers[0].to_end.assign(chain.full() + 1, kNever);
+  layers[0].to_end.back() = 0;
+  for (std::size_t s = 0; s < states.size(); ++s) {
+    const SupplierState& state = model_->suppliers[s][states[s]];
+    if (!state.used) continue;
+    for (const GroupOffer& offer : g.offers[s]) {
+      Layer layer;
+      layer.offer = &offer;
+      layer.rate = state.rate;
+      chain.offer_backward(offer, state.rate, layers.back().to_end, layer.to_end, 0);
+      layers.push_back(std::move(layer));
+    }
+  }
+  std::vector<std::int64_t> next;
+  for (const GroupColumn& column : g.columns) {
+    const int count = counts[column.column];
+    if (count == 0) continue;
+    const int s = model_->columns[column.column].supplier;
+    for (std::size_t p = 0; p < column.parts.size(); ++p) {
+      const ColumnPart& part = column.parts[p];
+      Layer layer;
+      layer.column = &column;
+      layer.count = count;
+      layer.part = static_cast<int>(p);
+      layer.rate = model_->suppliers[s][states[s]].rate;
+      layer.to_end.assign(chain.full() + 1, kNever);
+      for (std::int64_t n = 0; n <= chain.full(); ++n) {
+        for (int kept = part.credit > 0 ? 0 : count; kept <= count; ++kept) {
+          chain.advance(n, part.dims, part.units * kept, next);
+          const double credit = at_rate(part.credit, layer.rate) * (count - kept);
+          for (std::int64_t m : next) {
+            layer.to_end[n] = std::min(layer.to_end[n], layers.back().to_end[m] - credit);
+          }
+        }
+      }
+      layers.push_back(std::move(layer));
+    }
+  }
+  std::int64_t state = 0;
+  for (std::size_t i = layers.size(); i-- > 1;) {
+    const Layer& layer = layers[i];
+    const Table& below = layers[i - 1].to_end;
+    const double cost = layer.to_end[state];
+    if (cost >= kNever / 2) return false;
+    bool found = false;
+    const auto take = [&](unsigned dims, std::int64_t units, double price) {
+      chain.advance(state, dims, units, next);
+      for (std::int64_t m : next) {
+        if (below[m] + price != cost) continue;
+        state = m;
+        return found = true;
+      }
+      return false;
+    };
+    if (layer.column != nullptr) {
+      const ColumnPart& part = layer.column->parts[layer.part];
+      const BundleColumn& column = model_->columns[layer.column->column];
+      for (int kept = layer.count; kept >= (part.credit > 0 ? 0 : layer.count) && !found; --kept) {
+        if (!take(part.dims, part.units * kept, -at_rate(part.credit, layer.rate) * (layer.count - kept))) continue;
+        if (kept < layer.count) plan.bundles[column.bundle].changed[part.part][part.choice] += layer.count - kept;
+      }
+      continue;
+    }
+    if (below[state] == cost) continue;
+    const GroupOffer& offer = *layer.offer;
+    std::int64_t& lots = plan.lots[offer.pack];
+    for (std::size_t n = 0; n < offer.costs.size() && !found; ++n) {
+      if (offer.costs[n] < 0) continue;
+      const std::int64_t units = offer.units * static_cast<std::int64_t>(n + 1);
+      if (take(offer.dims, units, at_rate(offer.costs[n], layer.rate))) lots += static_cast<std::int64_t>(n + 1);
+    }
+    for (const PriceRun& run : offer.runs) {
+      for (std::int64_t more = 0; !found; ++more) {
+        const double price = at_rate(run.start, layer.rate) + at_rate(run.each, layer.rate) * static_cast<double>(more);
+        if (take(offer.dims, offer.units * (run.first + more), price)) lots += run.first + more;
+        if (more > 0 && offer.units * (run.first + more) > chain.full()) break;
+      }
+    }
+    if (!found) return false;
+  }
+  return true;
+}
+
+std::optional<Plan> Plans::build(const std::vector<int>& counts, const States& states) const {
+  Plan plan = empty_plan(*model_->problem);
+  plan.family = model_->family;
+  for (std::size_t c = 0; c < counts.size(); ++c) {
+    const BundleColumn& column = model_->columns[c];
+    if (counts[c] == 0) continue;
+    BundleCount& line = plan.bundles[column.bundle];
+    line.count += counts[c];
+    for (std::size_t p = 0; p < column.choice.size(); ++p) {
+      if (column.choice[p] >= 0) line.changed[p][column.choice[p]] += counts[c];
+    }
+    for (const auto& [part, choice] : column.useless) line.changed[part][choice] += counts[c];
+  }
+  for (std::size_t g = 0; g < chains_.size(); ++g) {
+    if (!build_group(static_cast<int>(g), counts, states, plan)) return std::nullopt;
+  }
+  fill_up(plan);
+  return plan;
+}
+
+// Unneeded packs where they cost less than what they save: the cheapest sum of first-lot prices that reaches
+// the next bracket.
+void Plans::fill_up(Plan& plan) const {
+  const PurchaseProblem& problem = *model_->problem;
+  const std::vector<std::int64_t> goods = goods_of(problem, plan);
+  for (std::size_t s = 0; s < goods.size(); ++s) {
+    if (goods[s] == 0) continue;
+    const SupplierTerms& terms = problem.suppliers[s];
+    std::int64_t cost = cost_of_order(terms, goods[s]).value_or(kMostGoods);
+    std::int64_t most = 0;
+    for (const OrderBracket& bracket : terms.brackets) {
+      const std::int64_t gap = bracket.from - goods[s];
+      if (gap > 0 && gap <= kLongestFill && cost_of_order(terms, bracket.from).value_or(kMostGoods) < cost) {
+        most = std::max(most, gap);
+      }
+    }
+    if (most == 0) continue;
+    struct Step {
+      std::int64_t sum = kMostGoods;
+      int pack = -1;
+    };
+    std::vector<Step> least(most + 1);
+    least[0].sum = 0;
+    std::map<std::int64_t, int> prices;
+    for (std::size_t i = 0; i < problem.packs.size(); ++i) {
+      const PackOffer& offer = problem.packs[i];
+      if (offer.supplier != static_cast<int>(s) || offer.prices.front().from != 1) continue;
+      if (plan.lots[i] >= offer.most || offer.prices.size() > 1) continue;
+      const std::int64_t price = offer.prices.front().base + offer.prices.front().each;
+      if (price > 0) prices.emplace(price, static_cast<int>(i));
+    }
+    for (std::int64_t gap = 1; gap <= most; ++gap) {
+      for (const auto& [price, pack] : prices) {
+        const std::int64_t sum = price + least[std::max<std::int64_t>(0, gap - price)].sum;
+        if (sum < least[gap].sum) least[gap] = {sum, pack};
+      }
+    }
+    std::int64_t chosen = 0;
+    for (const OrderBracket& bracket : terms.brackets) {
+      const std::int64_t gap = bracket.from - goods[s];
+      if (gap <= 0 || gap > most || least[gap].pack < 0) continue;
+      const std::int64_t filled = cost_of_order(terms, goods[s] + least[gap].sum).value_or(kMostGoods);
+      if (filled < cost) cost = filled, chosen = gap;
+    }
+    for (std::int64_t gap = chosen; gap > 0;) {
+      const int pack = least[gap].pack;
+      ++plan.lots[pack];
+      gap -= problem.packs[pack].prices.front().base + problem.packs[pack].prices.front().each;
+    }
+  }
+}
+
+std::optional<Plans::Found> Plans::priced(const std::vector<int>& counts, const States& states,
+                                          std::int64_t best) const {
+  const std::optional<Plan> plan = build(counts, states);
+  if (!plan) return std::nullopt;
+  std::int64_t cost = 0;
+  const std::vector<std::int64_t> goods = goods_of(*model_->problem, *plan);
+  for (std::size_t s = 0; s < goods.size(); ++s) {
+    if (goods[s] > 0) cost += cost_of_order(model_->problem->suppliers[s], goods[s]).value_or(kMostGoods);
+    if (cost >= best) return std::nullopt;
+  }
+  const std::optional<Rank> ranked = rank(*model_->problem, *plan);
+  if (!ranked || ranked->cost >= best) return std::nullopt;
+  return Found{*plan, ranked->cost};
+}
+
+std::optional<Plans::Found> Plans::improve(const std::vector<int>& suggestion, std::int64_t best) {
+  std::vector<int> counts(suggestion.begin(), suggestion.begin() + static_cast<std::ptrdiff_t>(model_->columns.size()));
+  const States states(suggestion.begin() + static_cast<std::ptrdiff_t>(model_->columns.size()), suggestion.end());
+  descend(counts, states);
+  return priced(counts, states, best);
+}
+
+std::optional<Plans::Found> Plans::first(std::int64_t best) {
+  States states;
+  for (const std::vector<SupplierState>& of_supplier : model_->suppliers) {
+    states.push_back(static_cast<int>(of_supplier.size()) - 1);
+  }
+  std::optional<Found> result;
+  const auto attempt = [&](const States& tried) {
+    std::vector<int> counts(model_->columns.size(), 0);
+    descend(counts, tried);
+    std::optional<Found> found = priced(counts, tried, best);
+    if (!found) return false;
+    best = found->cost;
+    result = std::move(found);
+    return true;
+  };
+  attempt(states);
+  for (bool better = true; better;) {
+    better = false;
+    for (std::size_t s = 0; s < states.size(); ++s) {
+      if (model_->suppliers[s].front().used || states[s] == 0) continue;
+      States fewer = states;
+      fewer[s] = 0;
+      if (!attempt(fewer)) continue;
+      states = fewer;
+      better = true;
+    }
+  }
+  return result;
+}
+
+}  // namespace teetally

@@ -1,0 +1,45 @@
+#pragma once
+// Plans for the exact search: the cheapest loose packs for given bundle counts and supplier states, a local
+// search over bundle counts, and filler that lifts an order into a better bracket. Plans are only proposals:
+// each is priced by rank() before it counts.
+#include <map>
+#include <optional>
+#include <vector>
+
+#include "purchase/exact_group.h"
+#include "purchase/plan.h"
+
+namespace teetally {
+
+class Plans {
+ public:
+  explicit Plans(const ExactModel& model);
+
+  // Looks for a plan cheaper than `best` around a suggestion (a value for every variable: column counts, then
+  // supplier states) and answers it with its cost.
+  struct Found {
+    Plan plan;
+    std::int64_t cost = 0;
+  };
+  std::optional<Found> improve(const std::vector<int>& suggestion, std::int64_t best);
+  // The same from nothing: all suppliers, then fewer of them while that helps.
+  std::optional<Found> first(std::int64_t best);
+
+ private:
+  using States = std::vector<int>;  // by supplier
+  const std::vector<Table>& loose(const States& states);
+  class Descent;
+  double cost_with_credits(int group, const std::vector<int>& counts, const Table& table) const;
+  void descend(std::vector<int>& counts, const States& states);
+  std::optional<Plan> build(const std::vector<int>& counts, const States& states) const;
+  bool build_group(int group, const std::vector<int>& counts, const States& states, Plan& plan) const;
+  void fill_up(Plan& plan) const;
+  std::optional<Found> priced(const std::vector<int>& counts, const States& states, std::int64_t best) const;
+
+  const ExactModel* model_;
+  std::vector<GroupChain> chains_;
+  std::vector<bool> simple_;  // by group: one demand, nothing to be left out
+  std::map<States, std::vector<Table>> tables_;
+};
+
+}  // namespace teetally
