@@ -22,10 +22,10 @@ enum class BreakRule { all_units, incremental };
 
 // One way an item is sold. For kinds cut by length a pack is a coil: `length` is set and `count` is 1.
 struct Pack {
-  std::string sku;                    // the item's own sku unless the pack has one
-  std::int64_t count = 1;             // pieces in the pack
-  Length length;                      // length of the coil; zero for kinds sold by the piece
-  std::vector<PriceBreak> prices;     // first from 1, rising `from`, never empty
+  std::string sku;                 // the item's own sku unless the pack has one
+  std::int64_t count = 1;          // pieces in the pack
+  Length length;                   // length of the coil; zero for kinds sold by the piece
+  std::vector<PriceBreak> prices;  // first from 1, rising `from`, never empty
   BreakRule rule = BreakRule::all_units;
   std::optional<std::int64_t> stock;  // packs the supplier has
   std::int64_t multiple = 1;          // packs are sold in multiples of this
@@ -55,15 +55,15 @@ struct Item {
 };
 
 struct Swap {
-  int item = -1;       // index into Catalog::items
-  Money extra;         // per unit swapped (per coil for tubing); may be zero
+  int item = -1;  // index into Catalog::items
+  Money extra;    // per unit swapped (per coil for tubing); may be zero
 };
 struct BundleContent {
-  int item = -1;                      // index into Catalog::items (a kind-only content gets an item of its own)
-  std::int64_t count = 0;             // pieces; zero for tubing
-  Length length;                      // tubing, in one coil
-  std::optional<Money> leave_out;     // credit for leaving this content out as a whole
-  std::vector<Swap> swaps;            // the whole content may become this item instead
+  int item = -1;                   // index into Catalog::items (a kind-only content gets an item of its own)
+  std::int64_t count = 0;          // pieces; zero for tubing
+  Length length;                   // tubing, in one coil
+  std::optional<Money> leave_out;  // credit for leaving this content out as a whole
+  std::vector<Swap> swaps;         // the whole content may become this item instead
   Place place;
 };
 struct Bundle {
@@ -89,15 +89,15 @@ struct OrderingTerms {
   std::vector<ShippingStep> shipping;  // rising `from`, first from zero; empty: no shipping charge
   std::optional<Money> minimum_order;  // order value below which the supplier does not deliver
   std::optional<Money> small_order_below;
-  Money small_order_fee;               // charged when the order value is below that
-  std::vector<DiscountStep> discounts; // rising `from`
-  Percent tax;                         // on order value, and on shipping and fee when taxed
+  Money small_order_fee;                // charged when the order value is below that
+  std::vector<DiscountStep> discounts;  // rising `from`
+  Percent tax;                          // on order value, and on shipping and fee when taxed
   bool tax_on_shipping = false;
   Place place{};
 };
 
 struct Catalog {
-  std::string id;    // short, unique among the catalogs of a run
+  std::string id;  // short, unique among the catalogs of a run
   std::string name;
   Currency currency;
   std::optional<std::string> valid_from, valid_until;  // ISO dates, checked

@@ -25,7 +25,7 @@ struct Reason {
   std::string rule;     // "barbed connector where a row leaves its header"
   std::string where;    // "row 2"
   std::int64_t amount = 0;
-  Place place;          // in the design, practice or parts list file
+  Place place;  // in the design, practice or parts list file
 };
 
 struct NeededPiece {
@@ -35,13 +35,13 @@ struct NeededPiece {
 };
 
 struct Need {
-  std::string id;                     // "N07", stable within a takeoff
-  PartSpec part;                      // what is wanted, attributes as constraints
-  std::vector<int> systems;           // for each end of the kind, the tubing system it grips; for tubing, its own
+  std::string id;            // "N07", stable within a takeoff
+  PartSpec part;             // what is wanted, attributes as constraints
+  std::vector<int> systems;  // for each end of the kind, the tubing system it grips; for tubing, its own
   bool by_length = false;
-  std::int64_t amount = 0;            // the sum of the reasons
+  std::int64_t amount = 0;  // the sum of the reasons
   std::vector<Reason> reasons;
-  std::vector<NeededPiece> pieces;    // kinds cut by length only
+  std::vector<NeededPiece> pieces;  // kinds cut by length only
   Place place;
 };
 
@@ -59,8 +59,8 @@ struct Assumption {
 struct Takeoff {
   std::string name;
   std::vector<TubingSystem> systems;
-  std::vector<Need> needs;            // by kind in the vocabulary's order, then attributes; amounts above zero
-  std::vector<Need> covered;          // the site has all of it: amount zero, nothing to buy, shown all the same
+  std::vector<Need> needs;    // by kind in the vocabulary's order, then attributes; amounts above zero
+  std::vector<Need> covered;  // the site has all of it: amount zero, nothing to buy, shown all the same
   std::vector<Assumption> assumptions;
   std::vector<std::string> cautions;
 };

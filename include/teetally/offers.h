@@ -50,10 +50,10 @@ struct NearMiss {
 struct OfferBook {
   Takeoff takeoff;
   std::vector<std::shared_ptr<const Catalog>> catalogs;
-  std::vector<BookItem> items;            // every item that serves any need, then those that nearly do
-  std::vector<SystemFamilies> systems;    // one per Takeoff::systems
-  std::vector<Serving> servings;          // by need, then catalog order
-  std::vector<NearMiss> near_misses;      // filled on request; nearest first within a need
+  std::vector<BookItem> items;          // every item that serves any need, then those that nearly do
+  std::vector<SystemFamilies> systems;  // one per Takeoff::systems
+  std::vector<Serving> servings;        // by need, then catalog order
+  std::vector<NearMiss> near_misses;    // filled on request; nearest first within a need
 };
 
 struct OfferWishes {

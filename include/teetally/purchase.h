@@ -14,13 +14,13 @@ namespace teetally {
 
 // What the user allows. Names are catalog ids and skus.
 struct BuyLimits {
-  std::vector<std::string> only_suppliers;   // empty: all
+  std::vector<std::string> only_suppliers;  // empty: all
   std::vector<std::string> avoid_suppliers;
   std::optional<int> most_suppliers;
   bool no_bundles = false;
-  std::optional<std::string> take_bundle;    // this bundle sku at least once
-  double seconds = 60;                       // for the whole search
-  std::string engine = "cbc";                // see engine_names()
+  std::optional<std::string> take_bundle;  // this bundle sku at least once
+  double seconds = 60;                     // for the whole search
+  std::string engine = "cbc";              // see engine_names()
 };
 std::vector<std::string> engine_names();
 // Says which names in the limits no catalog of the book knows (purchase/unknown-supplier, unknown-bundle,
@@ -41,11 +41,11 @@ struct BundleChange {
 // One line of an order: packs of an item, or bundles with their changes.
 struct OrderLine {
   int catalog = -1;
-  int item = -1, pack = -1;            // indices into the catalog; -1 for bundles
+  int item = -1, pack = -1;  // indices into the catalog; -1 for bundles
   int bundle = -1;
-  std::int64_t count = 0;              // packs or bundles
+  std::int64_t count = 0;  // packs or bundles
   std::vector<BundleChange> changes;
-  Money goods;                         // the line's price, changes and breaks included
+  Money goods;  // the line's price, changes and breaks included
 };
 
 struct SupplierOrder {
@@ -68,16 +68,16 @@ struct Leftover {
 
 struct Proof {
   Money cost;
-  Money lower_bound;       // no order can cost less, as far as `rests_on` can be trusted
-  bool proven = false;     // bound equals cost
+  Money lower_bound;          // no order can cost less, as far as `rests_on` can be trusted
+  bool proven = false;        // bound equals cost
   bool ties_settled = false;  // no plan of equal cost has fewer suppliers, then packs, then spares
-  std::string rests_on;    // "CBC 2.10.8 alone; order re-priced and re-checked in whole cents"
+  std::string rests_on;       // "CBC 2.10.8 alone; order re-priced and re-checked in whole cents"
   double seconds = 0;
   std::int64_t nodes = 0;
 };
 
 struct Shortfall {
-  std::vector<int> needs;           // cannot be served together; without any one of them they could
+  std::vector<int> needs;  // cannot be served together; without any one of them they could
   std::string why;
 };
 
@@ -85,13 +85,13 @@ enum class Outcome { bought, infeasible, out_of_time };
 
 struct Purchase {
   Outcome outcome = Outcome::out_of_time;
-  std::vector<SupplierOrder> orders;     // by catalog; only suppliers used
-  std::vector<int> family_of_system;     // index into SystemFamilies::families, -1 where none is bought
+  std::vector<SupplierOrder> orders;  // by catalog; only suppliers used
+  std::vector<int> family_of_system;  // index into SystemFamilies::families, -1 where none is bought
   std::vector<Supply> supplies;
-  std::vector<Leftover> leftovers;       // bought and not needed: the spares
+  std::vector<Leftover> leftovers;  // bought and not needed: the spares
   Money total;
   Proof proof;
-  std::vector<Shortfall> shortfalls;     // when infeasible: needs that nothing serves, each alone; else one set
+  std::vector<Shortfall> shortfalls;  // when infeasible: needs that nothing serves, each alone; else one set
 };
 
 // Throws SolverFailure when an engine breaks (not when there is no answer).

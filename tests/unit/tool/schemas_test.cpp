@@ -58,7 +58,9 @@ std::set<std::string> keys_of_readers(const std::string& stage, const std::vecto
     BOOST_TEST(!text.empty(), stage << "/" << file);
     for (const std::string& getter : kGetters) {
       for (auto at = text.find(getter); at != std::string::npos; at = text.find(getter, at + 1)) {
-        keys.insert(literal_at(text, at + getter.size() - 1));
+        const std::string key = literal_at(text, at + getter.size() - 1);
+        // A stage's name, and words that start or end in a space, are pieces of messages.
+        if (key != stage && !key.empty() && key.front() != ' ' && key.back() != ' ') keys.insert(key);
       }
     }
   }
