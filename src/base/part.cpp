@@ -68,7 +68,7 @@ Json value_json(const AttributeValue& value) {
 
 }  // namespace
 
-AttributeValue word_value(std::string word) {
+AttributeValue word_value(const std::string& word) {
   AttributeValue value;
   value.words.push_back(lower_case(single_spaced(word)));
   return value;

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "hydraulics/flow_paths.h"
@@ -69,7 +70,7 @@ class Changer {
 
   void other_regulator() {
     for (const int psi : {25, 20, 15, 10}) {
-      const Pressure setting{static_cast<std::int64_t>(psi * 6894.757 + 0.5)};
+      const Pressure setting{std::llround(psi * 6894.757)};
       const Pressure now = practice_.regulator_drip.value;
       if (setting.pa == now.pa || (garden_.source.static_pressure && setting.pa >= garden_.source.static_pressure->pa))
         continue;

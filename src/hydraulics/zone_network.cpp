@@ -194,7 +194,8 @@ std::vector<double> emitter_places(const Run& run, double run_length) {
   std::vector<double> places;
   const double spacing = in_metres(run.emitter_spacing);
   const double count = static_cast<double>(run.emitter_count);
-  for (double k = 1; k <= count; ++k) {
+  for (std::int64_t i = 1; i <= run.emitter_count; ++i) {
+    const double k = static_cast<double>(i);
     if (spacing > 0 && count * spacing <= run_length + 1e-6) {
       places.push_back(k * spacing);  // the first a full spacing from the start
     } else if (spacing > 0 && (count - 1) * spacing <= run_length + 1e-6) {

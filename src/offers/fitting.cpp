@@ -13,8 +13,8 @@ Diameter measured(const Grip& grip, const FitFamily& family) {
 }
 
 const std::vector<FitFamily>& families_of(const std::vector<SystemFamilies>& systems, int system) {
-  static const std::vector<FitFamily> none;
-  return system < 0 ? none : systems[static_cast<std::size_t>(system)].families;
+  static const std::vector<FitFamily> kNone;
+  return system < 0 ? kNone : systems[static_cast<std::size_t>(system)].families;
 }
 
 // The way round in which end `i` of the need is held by grip `order[i]`; nothing when some system is left

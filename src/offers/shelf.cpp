@@ -31,9 +31,9 @@ std::vector<Availability> availability_in(const Catalog& catalog) {
 }  // namespace
 
 const std::vector<Alike>& Shelf::of_kind(const std::string& kind) const {
-  static const std::vector<Alike> nothing;
+  static const std::vector<Alike> kNothing;
   const auto found = by_kind.find(kind);
-  return found == by_kind.end() ? nothing : found->second;
+  return found == by_kind.end() ? kNothing : found->second;
 }
 
 const Availability& Shelf::of(const BookItem& item) const {

@@ -4,9 +4,9 @@
 namespace teetally {
 
 const std::vector<Engine>& engines() {
-  static const std::vector<Engine> table{
+  static const std::vector<Engine> kTable{
       {"cbc", solve_with_cbc}, {"exact", solve_exactly}, {"enumerate", solve_by_enumeration}};
-  return table;
+  return kTable;
 }
 
 const Engine* find_engine(const std::string& name) {

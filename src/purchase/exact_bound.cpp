@@ -67,6 +67,7 @@ void Bound::spread_fixed(Node& node, int supplier, double old_pressure) const {
   }
 }
 
+// NOLINTNEXTLINE(readability-function-size): one pass over one list, read from top to bottom
 Node Bound::first_node() const {
   Node node;
   node.pressure.assign(model_->suppliers.size(), 0);
@@ -174,6 +175,7 @@ double Bound::start_pass(Node& node, bool rising) {
 }
 
 // Shares a variable's cost evenly among the places it stands in, and drops values that cannot pay.
+// NOLINTNEXTLINE(readability-function-size): one pass over one list, read from top to bottom
 bool Bound::update(Node& node, int variable, double best, double& total) {
   std::vector<int>& values = node.domains[variable];
   const std::vector<Factor>& factors = factors_[variable];

@@ -256,6 +256,7 @@ Plan plan_of(const Settled& settled, const std::vector<Part>& parts, const std::
 }
 
 // One pass with a set of watched suppliers. `misjudged` gets those that turn out to need watching.
+// NOLINTNEXTLINE(readability-function-size): one pass over one list, read from top to bottom
 Finished pass(const Settled& settled, std::int64_t best, std::vector<int>& misjudged) {
   Finished result;
   const std::optional<std::vector<Part>> narrow = list_ways(settled, kScale);

@@ -259,6 +259,7 @@ std::vector<std::int64_t> goods_of(const PurchaseProblem& problem, const Plan& p
   return goods;
 }
 
+// NOLINTNEXTLINE(readability-function-size): one pass over one list, read from top to bottom
 ModelAnswer arrange(const PurchaseProblem& problem, const std::vector<int>& family) {
   ModelAnswer answer;
   ExactModel model;

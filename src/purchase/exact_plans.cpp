@@ -189,6 +189,7 @@ void Plans::descend(std::vector<int>& counts, const States& states) {
 }
 
 // Traces one group: from nothing covered to all covered, layer by layer, each offer once.
+// NOLINTNEXTLINE(readability-function-size): one pass over one list, read from top to bottom
 bool Plans::build_group(int group, const std::vector<int>& counts, const States& states, Plan& plan) const {
   const NeedGroup& g = model_->groups[group];
   const GroupChain& chain = chains_[group];
@@ -298,6 +299,7 @@ std::optional<Plan> Plans::build(const std::vector<int>& counts, const States& s
 
 // Unneeded packs where they cost less than what they save: the cheapest sum of first-lot prices that reaches
 // the next bracket.
+// NOLINTNEXTLINE(readability-function-size): one pass over one list, read from top to bottom
 void Plans::fill_up(Plan& plan) const {
   const PurchaseProblem& problem = *model_->problem;
   const std::vector<std::int64_t> goods = goods_of(problem, plan);

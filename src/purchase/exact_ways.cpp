@@ -1,6 +1,7 @@
 #include "purchase/exact_ways.h"
 
 #include <algorithm>
+#include <cassert>
 #include <map>
 #include <optional>
 
@@ -114,6 +115,7 @@ class Lister {
       partial.amount = amount;
       spend(partial, choice.supplier, *goods);
       next_.assign(1, partial.state);
+      assert(chain != nullptr || (choice.offer == nullptr && choice.kept == nullptr));
       if (choice.offer != nullptr) {
         chain->advance(partial.state, choice.offer->dims, choice.offer->units * amount, next_);
       } else if (choice.kept != nullptr) {

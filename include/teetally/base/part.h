@@ -32,7 +32,7 @@ struct AttributeValue {
   bool operator==(const AttributeValue&) const = default;
   auto operator<=>(const AttributeValue&) const = default;
 };
-AttributeValue word_value(std::string word);
+AttributeValue word_value(const std::string& word);
 AttributeValue number_value(Dimension dimension, std::int64_t value);
 AttributeValue range_value(Dimension dimension, std::int64_t low, std::int64_t high);
 std::string to_text(const AttributeValue& value, UnitSystem units);
