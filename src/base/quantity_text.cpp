@@ -43,7 +43,7 @@ std::string sixteenths(std::int64_t count) {
 std::string feet_and_inches(std::int64_t tenths_mm) {
   const std::int64_t magnitude = std::abs(tenths_mm);
   const std::int64_t in_sixteenths = (magnitude * 16 + 127) / 254;
-  const std::int64_t whole_feet = in_sixteenths / std::int64_t{16 * 12};
+  const std::int64_t whole_feet = in_sixteenths / (std::int64_t{16} * 12);
   const std::int64_t whole_inches = in_sixteenths / 16 % 12;
   const std::int64_t part = in_sixteenths % 16;
   std::string out = tenths_mm < 0 && in_sixteenths > 0 ? "-" : "";

@@ -6,6 +6,7 @@
 #include <sstream>
 #include <stdexcept>
 
+#include "places.h"
 #include "teetally/catalog.h"
 #include "teetally/design.h"
 #include "teetally/garden.h"

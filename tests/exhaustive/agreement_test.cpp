@@ -6,6 +6,7 @@
 #include "exhaustive/brute_force.h"
 #include "exhaustive/random_book.h"
 #include "exhaustive/second_solver.h"
+#include "places.h"
 #include "purchase/build_problem.h"
 
 using namespace teetally;
@@ -54,7 +55,7 @@ void check_agreement(const OfferBook& book, const BuyLimits& limits, const Brute
 
 BOOST_AUTO_TEST_CASE(cbc_agrees_with_brute_force) {
   int unfinished = 0, infeasible = 0;
-  for (unsigned seed = 1; seed <= kBooks; ++seed) {
+  for (unsigned seed = 1; seed <= kBooks; seed += TEETALLY_EVERY) {
     const RandomPurchase random = random_purchase(seed);
     const OfferBook book = random.made.book();
     const BruteAnswer brute = brute_force(book, random.limits);
@@ -64,13 +65,13 @@ BOOST_AUTO_TEST_CASE(cbc_agrees_with_brute_force) {
     BOOST_TEST_CONTEXT("seed " << seed) { check_agreement(book, random.limits, brute); }
   }
   BOOST_TEST_MESSAGE(unfinished << " books too large for brute force, " << infeasible << " infeasible");
-  BOOST_TEST(unfinished < static_cast<int>(kBooks) / 4);
-  BOOST_TEST(infeasible < static_cast<int>(kBooks) / 2);
+  BOOST_TEST(unfinished < static_cast<int>(kBooks) / TEETALLY_EVERY / 4);
+  BOOST_TEST(infeasible < static_cast<int>(kBooks) / TEETALLY_EVERY / 2);
 }
 
 BOOST_AUTO_TEST_CASE(a_second_solver_agrees_on_the_linear_model) {
   BOOST_TEST_REQUIRE(have_second_solver(), "glpsol is needed (Debian package glpk-utils)");
-  for (unsigned seed = 1; seed <= kBooks; seed += kForSecondSolver) {
+  for (unsigned seed = 1; seed <= kBooks; seed += kForSecondSolver * TEETALLY_EVERY) {
     const RandomPurchase random = random_purchase(seed);
     const OfferBook book = random.made.book();
     const PurchaseProblem problem = build_problem(book, random.limits);
@@ -87,7 +88,7 @@ BOOST_AUTO_TEST_CASE(a_second_solver_agrees_on_the_linear_model) {
 
 BOOST_AUTO_TEST_CASE(both_engines_agree) {
   int compared = 0;
-  for (unsigned seed = 2; seed <= kBooks; seed += kForSecondSolver) {
+  for (unsigned seed = 2; seed <= kBooks; seed += kForSecondSolver * TEETALLY_EVERY) {
     const RandomPurchase random = random_purchase(seed);
     const OfferBook book = random.made.book();
     BuyLimits by_enumeration = random.limits;

@@ -5,6 +5,7 @@
 #include <random>
 #include <string>
 
+#include "places.h"
 #include "property/garden_random.h"
 
 using namespace teetally;

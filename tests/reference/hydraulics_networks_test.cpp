@@ -11,6 +11,7 @@
 
 #include "hydraulics/network.h"
 #include "hydraulics/water.h"
+#include "places.h"
 
 namespace {
 

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "places.h"
 #include "teetally/purchase.h"
 
 using namespace teetally;

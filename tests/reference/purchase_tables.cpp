@@ -4,6 +4,8 @@
 #include <sstream>
 #include <stdexcept>
 
+#include "places.h"
+
 namespace teetally::test {
 namespace {
 

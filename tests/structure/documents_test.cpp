@@ -6,6 +6,7 @@
 #include <filesystem>
 
 #include "case_runner/scratch.h"
+#include "places.h"
 #include "structure/tree.h"
 
 namespace fs = std::filesystem;

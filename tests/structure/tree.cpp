@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "case_runner/scratch.h"
+#include "places.h"
 
 namespace fs = std::filesystem;
 

@@ -2,6 +2,7 @@
 #include <boost/test/unit_test.hpp>
 #include <random>
 
+#include "places.h"
 #include "teetally/base.h"
 
 namespace teetally {

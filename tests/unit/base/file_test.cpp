@@ -5,6 +5,7 @@
 #include <fstream>
 #include <sstream>
 
+#include "places.h"
 #include "teetally/base/report.h"
 #include "teetally/base/yaml.h"
 

@@ -4,6 +4,8 @@
 #include <boost/test/unit_test.hpp>
 #include <filesystem>
 
+#include "places.h"
+
 namespace fs = std::filesystem;
 namespace {
 

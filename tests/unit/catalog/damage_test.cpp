@@ -3,6 +3,7 @@
 #include <boost/test/unit_test.hpp>
 #include <random>
 
+#include "places.h"
 #include "teetally/catalog.h"
 
 using namespace teetally;

@@ -1,6 +1,7 @@
 // The examples of docs/catalog-file.md are read without a complaint and cost what the page says.
 #include <boost/test/unit_test.hpp>
 
+#include "places.h"
 #include "unit/catalog/catalog_text.h"
 
 using namespace teetally;

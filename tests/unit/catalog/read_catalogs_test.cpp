@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "places.h"
 #include "unit/catalog/catalog_text.h"
 
 using namespace teetally;

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <set>
 
+#include "places.h"
 #include "teetally/catalog.h"
 
 using namespace teetally;

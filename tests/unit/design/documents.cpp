@@ -1,4 +1,5 @@
 // The examples of the pages on the design file and the practice file read without a complaint.
+#include "places.h"
 #include "unit/design/reading.h"
 
 using namespace teetally;

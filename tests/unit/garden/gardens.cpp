@@ -1,4 +1,5 @@
 // The whole gardens of tests/gardens are laid out without a complaint, and counted by hand where that is short.
+#include "places.h"
 #include "unit/garden/laying.h"
 
 using namespace teetally;

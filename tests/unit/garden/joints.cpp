@@ -1,4 +1,5 @@
 // Fittings from geometry, one joint at a time. The pot at the far end keeps a design from being empty.
+#include "places.h"
 #include "unit/garden/laying.h"
 
 using namespace teetally;

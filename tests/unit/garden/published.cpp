@@ -3,6 +3,7 @@
 // 4 tees, 3 bends, 5 plugs, 10 connectors, and plants for 250, 500 or 1,500 places 60, 30 or 10 cm apart; the bucket
 // kit has 2 lines of 15 m (or 4 of 7.5 m), and 100 watering points on 30 m at 30 cm. UC Santa Cruz, "Teaching Organic
 // Farming and Gardening", unit 1.5, exercise 3: a bed of 25 ft by 4 ft with 4 tape lines and outlets 8 in apart.
+#include "places.h"
 #include "unit/garden/laying.h"
 
 using namespace teetally;

@@ -1,4 +1,5 @@
 // The agreed example garden, counted by hand.
+#include "places.h"
 #include "unit/garden/laying.h"
 
 using namespace teetally;

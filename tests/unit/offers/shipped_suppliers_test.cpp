@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <boost/test/unit_test.hpp>
 
+#include "places.h"
 #include "unit/offers/offer_case.h"
 
 using namespace offer_case;

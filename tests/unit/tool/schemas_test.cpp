@@ -6,6 +6,7 @@
 #include <set>
 #include <sstream>
 
+#include "places.h"
 #include "teetally/base.h"
 
 using namespace teetally;
