@@ -20,9 +20,15 @@ struct Page {
   UnitSystem units = UnitSystem::us;
 };
 
-// Does the garden work: every zone's verdict, figures and advice; the runs with their sizes and why.
-std::string check_text(const SizedGarden& sized, const Page& page);
-Json check_document(const SizedGarden& sized, UnitSystem units);    // "teetally/check"
+// Does the garden work: every zone's verdict and figures, the sizes and why, and on request what to change. `advice`,
+// by zone, is absent when nobody asked for it; `rows` lists every row instead of the least even one of each element.
+struct CheckView {
+  const SizedGarden& sized;
+  const std::vector<std::vector<Advice>>* advice = nullptr;
+  bool rows = false;
+};
+std::string check_text(const CheckView& view, const Page& page);
+Json check_document(const CheckView& view, UnitSystem units);       // "teetally/check"
 std::string check_csv(const SizedGarden& sized, UnitSystem units);  // a row per run
 
 // Needs by kind with their reasons. `sized` is absent for parts lists.

@@ -26,6 +26,14 @@ bool even_enough(const Evenness& evenness, bool all_compensating, double most_va
   return !all_compensating || evenness.least >= 1 - 1e-9;
 }
 
+std::string uniformity_class(double percent) {
+  if (percent >= 94) return "excellent";
+  if (percent >= 81) return "good";
+  if (percent >= 68) return "fair";
+  if (percent >= 56) return "poor";
+  return "unacceptable";
+}
+
 double emission_uniformity(double least_over_mean, double manufacturing_cv, double emitters_at_a_plant) {
   return 100 * (1 - 1.27 * manufacturing_cv / std::sqrt(emitters_at_a_plant)) * least_over_mean;
 }

@@ -1,6 +1,9 @@
 #include "hydraulics/garden_checks.h"
 
 #include <algorithm>
+#include <map>
+#include <numeric>
+#include <set>
 
 #include "hydraulics/wording.h"
 
@@ -11,7 +14,8 @@ void check_regulator(const Garden& garden, const Settings& settings, UnitSystem 
   const Pressure has = *garden.source.static_pressure;
   double wanted = 0;
   for (std::size_t zone = 0; zone < garden.zones.size(); ++zone) {
-    wanted = std::max(wanted, has_tape(garden, static_cast<int>(zone)) ? settings.tape_head : settings.drip_head);
+    const int at = static_cast<int>(zone);
+    wanted = std::max(wanted, regulator_for(garden, at, has_tape(garden, at), settings).head);
   }
   const double wanted_pa = wanted * settings.water.pa_per_m();
   if (static_cast<double>(has.pa) >= wanted_pa) return;
@@ -85,6 +89,46 @@ void check_zone(const Garden& garden, int zone, const ZoneFlow& flow, const Sett
     return;
   }
   check_height(garden, flow, settings, units, diagnostics);
+}
+
+// Tubing is parted by zone valves and by the head. What is joined beyond them runs together, whatever zones it is in.
+void check_zones_apart(const Garden& garden, Diagnostics& diagnostics) {
+  std::vector<int> group(garden.nodes.size());
+  std::iota(group.begin(), group.end(), 0);
+  const auto root = [&](int node) {
+    while (group[node] != node) node = group[node] = group[group[node]];
+    return node;
+  };
+  std::vector<bool> parted(garden.nodes.size(), false);
+  for (const Zone& zone : garden.zones) {
+    if (zone.head_node >= 0) parted[zone.head_node] = true;
+  }
+  for (const Device& device : garden.devices) {
+    if (device.part.kind == "zone valve" && device.node >= 0) parted[device.node] = true;
+  }
+  for (const Leg& leg : garden.legs) {
+    if (!parted[leg.from] && !parted[leg.to]) group[root(leg.from)] = root(leg.to);
+  }
+  std::map<int, int> first;  // by group, the element that was met first
+  std::set<std::pair<int, int>> told;
+  const auto consider = [&](int node, int element) {
+    if (node < 0 || element < 0 || parted[node]) return;
+    const auto [known, fresh] = first.emplace(root(node), element);
+    const int one = garden.elements[known->second].zone, other = garden.elements[element].zone;
+    if (fresh || one == other || !told.insert(std::minmax(one, other)).second) return;
+    Diagnostic& error = diagnostics.error("hydraulics/zones-joined", garden.elements[element].place,
+                                          garden.elements[element].name + " is in zone " +
+                                              quoted(garden.zones[other].name) + ", but tubing joins it to zone " +
+                                              quoted(garden.zones[one].name) + ": whenever one runs, both run");
+    error.help = "take out the tubing that joins them, or put both in one zone";
+    error.notes.push_back({"joined to " + garden.elements[known->second].name, garden.elements[known->second].place});
+  };
+  for (const Leg& leg : garden.legs) {
+    if (leg.run >= 0 && garden.runs[leg.run].emitters) consider(leg.to, garden.runs[leg.run].element);
+  }
+  for (const Device& device : garden.devices) {
+    if (device.outlet) consider(device.node, device.element);
+  }
 }
 
 }  // namespace teetally::hydraulics

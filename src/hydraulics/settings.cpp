@@ -3,6 +3,8 @@
 namespace teetally::hydraulics {
 namespace {
 
+constexpr const char* kShipped = "shipped practice";
+
 const std::string* found(const Practice& practice, const std::string& key) {
   const auto at = practice.other.find(key);
   return at == practice.other.end() ? nullptr : &at->second.value;
@@ -22,6 +24,14 @@ double number_or(const Practice& practice, const std::string& key, double otherw
     if (const auto number = parse_number(*text)) return *number;
   }
   return otherwise;
+}
+
+double flow_or_none(const Practice& practice, const std::string& key) {
+  const std::string* text = found(practice, key);
+  if (text) {
+    if (const auto flow = parse_flow(*text, {})) return in_m3_per_s(*flow);
+  }
+  return 0;
 }
 
 double share_or(const Practice& practice, const std::string& key, double otherwise) {
@@ -60,6 +70,13 @@ Settings settings_of(const Practice& practice) {
   settings.backflow_loss = pressure_head(practice, "backflow preventer loss", 3, settings.water);
   settings.filter_loss = pressure_head(practice, "filter loss", 2, settings.water);
   settings.regulator_needs = pressure_head(practice, "regulator needs above its setting", 5, settings.water);
+  settings.regulator_least = flow_or_none(practice, "regulator least flow");
+  settings.regulator_most = flow_or_none(practice, "regulator most flow");
+  // No readable source gives a figure for small barbs. The table's branch of a tee (1.8) is the nearest; what is
+  // published for small tubes lies on both sides of it (1.69 turbulent, 2.32 in transition: abstract of "Hydraulics of
+  // microtube emitters").
+  settings.barb_loss = number_or(practice, "barb loss", 1.8);
+  settings.regulator_free = practice.regulator_drip.origin == kShipped && practice.regulator_tape.origin == kShipped;
   settings.rule_of_thumb = practice.use_rule_of_thumb.value;
   return settings;
 }
@@ -82,6 +99,17 @@ void check_settings(const Practice& practice, Diagnostics& diagnostics) {
        {"timer loss", "backflow preventer loss", "filter loss", "regulator needs above its setting"}) {
     complain(key, unreadable(practice, key, "a pressure, for example 3 psi", pressure));
   }
+  for (const char* key : {"regulator least flow", "regulator most flow"}) {
+    complain(key, unreadable(practice, key, "a flow, for example 10 gph", [](const std::string& text) {
+               const auto value = parse_flow(text, {});
+               return value && value->nl_per_h > 0;
+             }));
+  }
+  complain("barb loss",
+           unreadable(practice, "barb loss", "a number of velocity heads from 0 to 100", [](const std::string& text) {
+             const auto value = parse_number(text);
+             return value && *value >= 0 && *value <= 100;
+           }));
   complain("friction formula",
            unreadable(practice, "friction formula", "darcy-weisbach or hazen-williams",
                       [](const std::string& text) { return text == "darcy-weisbach" || text == "hazen-williams"; }));

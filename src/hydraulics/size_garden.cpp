@@ -34,7 +34,8 @@ void solve_zones(SizedGarden& sized, const Practice& practice, const Settings& s
   sized.leg_flow_m3_per_s.assign(garden.legs.size(), 0.0);
   sized.node_pa.assign(garden.nodes.size(), 0.0);
   std::vector<bool> known(garden.nodes.size(), false);
-  const std::vector<double> insides = insides_of_legs(garden, practice), losses = fitting_losses(garden);
+  const std::vector<double> insides = insides_of_legs(garden, practice),
+                            losses = fitting_losses(garden, settings.barb_loss);
   for (std::size_t i = 0; i < garden.zones.size(); ++i) {
     const int zone = static_cast<int>(i);
     const ZoneFlow flow = flow_of(garden, zone, insides, losses, settings);
@@ -45,10 +46,6 @@ void solve_zones(SizedGarden& sized, const Practice& practice, const Settings& s
     for (RowHydraulics& row : row_reports(garden, flow, insides, settings)) sized.rows.push_back(row);
   }
   std::sort(sized.rows.begin(), sized.rows.end(), [](const auto& a, const auto& b) { return a.run < b.run; });
-}
-
-std::string with_outcome(const Advice& advice) {
-  return advice.outcome.empty() ? advice.words : advice.words + " (then " + advice.outcome + ")";
 }
 
 // The worst verdict, and the words of the zones that have it.
@@ -78,21 +75,19 @@ void conclude(SizedGarden& sized) {
 SizedGarden size_garden(Garden garden, const Practice& practice, UnitSystem units, Diagnostics& diagnostics) {
   using namespace hydraulics;
   const Settings settings = settings_of(practice);
-  const Garden laid_out = garden;
   SizedGarden sized;
   sized.garden = std::move(garden);
   check_source(sized.garden, settings, units, diagnostics);
   check_settings(practice, diagnostics);
   check_head_order(sized.garden, units, diagnostics);
+  check_zones_apart(sized.garden, diagnostics);
   const std::vector<SizeChoice> choices = choose_sizes(sized.garden, practice, settings, diagnostics);
   fit_out(sized.garden, practice);
   check_sizes(sized.garden, practice, diagnostics);
   solve_zones(sized, practice, settings, units, diagnostics);
   sized.runs = run_reports(sized, choices, insides_of_legs(sized.garden, practice));
-  for (ZoneHydraulics& zone : sized.zones) {
-    for (const Advice& advice : advise(laid_out, sized, zone.zone, practice, units))
-      zone.advice.push_back(with_outcome(advice));
-  }
+  sized.limits = limits_of(practice, settings);
+  sized.taken = figures_taken(sized.garden, practice, settings, units);
   conclude(sized);
   return sized;
 }

@@ -63,7 +63,7 @@ class Sizing {
   // Every outlet as a fixed withdrawal: on a tree the sum of what lies downstream, on a ring its true share.
   void find_rated_flows() {
     const auto insides = insides_of_legs(garden_, practice_);
-    const auto losses = fitting_losses(garden_);
+    const auto losses = fitting_losses(garden_, settings_.barb_loss);
     for (std::size_t zone = 0; zone < garden_.zones.size(); ++zone) {
       ZoneNetwork network = network_of(garden_, static_cast<int>(zone), insides, losses, settings_);
       if (network.head < 0) continue;
@@ -121,7 +121,7 @@ class Sizing {
   Trial try_sizes() {
     Trial trial{true, std::vector<double>(choices_.size(), 0.0), std::vector<bool>(choices_.size(), false)};
     const auto insides = insides_of_legs(garden_, practice_);
-    const auto losses = fitting_losses(garden_);
+    const auto losses = fitting_losses(garden_, settings_.barb_loss);
     for (std::size_t zone = 0; zone < garden_.zones.size(); ++zone) {
       const ZoneFlow flow = wanted_flow_of(garden_, static_cast<int>(zone), insides, losses, settings_);
       if (flow.zone.head < 0) continue;

@@ -42,13 +42,10 @@ Json to_json(const PathPoint& point) {
 Json to_json(const ZoneHydraulics& zone, const Garden& garden) {
   Json path = Json::array();
   for (const PathPoint& point : zone.worst_path) path.push(to_json(point));
-  Json advice = Json::array();
-  for (const std::string& line : zone.advice) advice.push(line);
   Json json = Json::object();
   json.set("zone", garden.zones[zone.zone].name)
       .set("verdict", to_text(zone.verdict))
       .set("words", zone.words)
-      .set("advice", std::move(advice))
       .set("demand_m3_per_s", zone.demand_m3_per_s)
       .set("rated_m3_per_s", zone.rated_m3_per_s)
       .set("tested_m3_per_s", zone.tested_m3_per_s)
@@ -76,6 +73,27 @@ Json numbers(const std::vector<double>& values) {
 }
 
 }  // namespace
+
+Json to_json(const Advice& advice) {
+  Json edits = Json::array(), warnings = Json::array();
+  for (const Edit& edit : advice.edits) {
+    Json json = Json::object();
+    json.set("file", edit.file)
+        .set("of", edit.of)
+        .set("line", edit.place.line)
+        .set("new_item", edit.new_item)
+        .set("text", edit.text);
+    edits.push(std::move(json));
+  }
+  for (const std::string& warning : advice.warnings) warnings.push(warning);
+  Json json = Json::object();
+  json.set("words", advice.words)
+      .set("edits", std::move(edits))
+      .set("then", to_text(advice.then))
+      .set("outcome", advice.outcome)
+      .set("warnings", std::move(warnings));
+  return json;
+}
 
 Json to_json(const SizedGarden& sized) {
   Json zones = Json::array(), runs = Json::array(), rows = Json::array();

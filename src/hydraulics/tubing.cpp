@@ -39,7 +39,7 @@ void add_tee(const Garden& garden, const Fitting& fitting, std::vector<double>& 
   }
 }
 
-void add_fitting(const Garden& garden, const Fitting& fitting, std::vector<double>& losses) {
+void add_fitting(const Garden& garden, const Fitting& fitting, double barb_loss, std::vector<double>& losses) {
   switch (fitting.joint) {
     case Joint::elbow:
       return add_turns(garden, fitting, kElbow, losses);
@@ -49,8 +49,7 @@ void add_fitting(const Garden& garden, const Fitting& fitting, std::vector<doubl
       return add_turns(garden, fitting, kTeeBranch, losses);
     case Joint::take_off:
     case Joint::tape_start:
-      // No readable source gives a figure for small barbs; the table's branch of a tee is the nearest.
-      if (!fitting.legs.empty()) losses[fitting.legs[0]] += kTeeBranch;
+      if (!fitting.legs.empty()) losses[fitting.legs[0]] += barb_loss;
       return;
     case Joint::straight:
       if (fitting.legs.size() == 2 && garden.legs[fitting.legs[0]].size != garden.legs[fitting.legs[1]].size) {
@@ -102,9 +101,9 @@ std::vector<double> insides_of_legs(const Garden& garden, const Practice& practi
   return insides;
 }
 
-std::vector<double> fitting_losses(const Garden& garden) {
+std::vector<double> fitting_losses(const Garden& garden, double barb_loss) {
   std::vector<double> losses(garden.legs.size(), 0.0);
-  for (const Fitting& fitting : garden.fittings) add_fitting(garden, fitting, losses);
+  for (const Fitting& fitting : garden.fittings) add_fitting(garden, fitting, barb_loss, losses);
   for (const Device& device : garden.devices) {
     if (device.outlet || device.node < 0) continue;
     const double k = device.part.kind == "zone valve"       ? kOpenGlobeValve

@@ -17,6 +17,6 @@ void check_sizes(const Garden& garden, const Practice& practice, Diagnostics& di
 std::vector<double> insides_of_legs(const Garden& garden, const Practice& practice);
 
 // Velocity heads lost in fittings and devices, counted in the leg that water enters after them.
-std::vector<double> fitting_losses(const Garden& garden);
+std::vector<double> fitting_losses(const Garden& garden, double barb_loss);
 
 }  // namespace teetally::hydraulics

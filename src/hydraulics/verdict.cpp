@@ -22,6 +22,7 @@ class Judge {
     if (nothing_to_judge()) return std::move(findings_);
     about_demand();
     about_pressure();
+    about_regulator();
     about_outlets();
     about_range();
     about_evenness();
@@ -69,6 +70,18 @@ class Judge {
     if (!flow_.supply_limits) return;
     add(Verdict::tight, "the tap leaves " + pressure_text(zone_.start_pa, units_) + " where the tubing starts, " +
                             pressure_text(static_cast<double>(zone_.regulator.pa), units_) + " wanted");
+  }
+
+  // Only where the practice states the range of the regulator's own sheet.
+  void about_regulator() {
+    const double demand = zone_.demand_m3_per_s, least = settings_.regulator_least, most = settings_.regulator_most;
+    if (least > 0 && demand < least) {
+      add(Verdict::tight,
+          "needs " + flow_of(demand) + ", and the regulator holds its setting only from " + flow_of(least) + " up");
+    } else if (most > 0 && demand > most) {
+      add(Verdict::tight,
+          "needs " + flow_of(demand) + ", and the regulator holds its setting only up to " + flow_of(most));
+    }
   }
 
   // The outlet that gets the least of its rated flow, by name.

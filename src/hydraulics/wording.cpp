@@ -34,6 +34,8 @@ std::string velocity_text(double m_per_s, UnitSystem units) {
   return units == UnitSystem::metric ? rounded(m_per_s) + " m/s" : rounded(m_per_s / 0.3048) + " ft/s";
 }
 
+std::string number_text(double value) { return rounded(value); }
+
 std::string percent_text(double part) { return fmt::format("{:.0f} %", part * 100); }
 
 }  // namespace teetally::hydraulics

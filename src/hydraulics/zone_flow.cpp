@@ -65,7 +65,8 @@ ZoneFlow wanted_flow_of(const Garden& garden, int zone, const std::vector<double
   ZoneFlow flow;
   flow.zone = network_of(garden, zone, insides, losses, settings);
   flow.tape = has_tape(garden, zone);
-  flow.wanted_head = flow.tape ? settings.tape_head : settings.drip_head;
+  flow.regulator = regulator_for(garden, zone, flow.tape, settings);
+  flow.wanted_head = flow.regulator.head;
   flow.head_losses = settings.backflow_loss + settings.filter_loss + (garden.source.timer ? settings.timer_loss : 0);
   for (const NetworkOutlet& outlet : flow.zone.network.outlets) flow.rated += outlet.law.rated;
   if (flow.zone.head < 0) return flow;

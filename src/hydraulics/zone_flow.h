@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "hydraulics/evenness.h"
+#include "hydraulics/regulator.h"
 #include "hydraulics/zone_network.h"
 
 namespace teetally::hydraulics {
@@ -23,6 +24,7 @@ Supply supply_of(const Garden& garden, const Settings& settings);
 struct ZoneFlow {
   ZoneNetwork zone;
   bool tape = false;
+  RegulatorChoice regulator;
   double wanted_head = 0;      // m, the regulator's setting
   double head_losses = 0;      // m, timer, backflow preventer and filter
   double rated = 0;            // m3/s, the sum of rated flows

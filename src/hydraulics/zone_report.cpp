@@ -97,11 +97,14 @@ ZoneHydraulics zone_report(const Garden& garden, int zone, const ZoneFlow& flow,
   out.least_part = flow.evenness.least;
   out.most_part = flow.evenness.most;
   out.variation = flow.evenness.variation;
-  out.uniformity_percent = emission_uniformity(flow.least_over_mean, settings.emitter_cv, 1);
+  if (flow.evenness.most > 0)
+    out.uniformity_percent = emission_uniformity(flow.least_over_mean, settings.emitter_cv, 1);
+  out.uniformity_class = uniformity_class(out.uniformity_percent);
   out.fastest_m_per_s = fastest(garden, flow, insides);
   out.most_m3_per_s = most_flow(garden, flow, out, settings);
   out.tape = flow.tape;
   out.regulator.pa = static_cast<std::int64_t>(std::llround(flow.wanted_head * pa_per_m));
+  out.regulator_why = flow.regulator.words(settings, units);
   report_outlets(out, flow, pa_per_m);
   out.worst_path = worst_path(garden, flow, settings);
   judge(out, flow, garden, settings, units);

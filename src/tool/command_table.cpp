@@ -26,6 +26,8 @@ const std::vector<OptionRow>& option_rows() {
       {"take-bundle", '\0', "SKU", Repeats::once, {}, "have this bundle in the order"},
       {"on-hand", '\0', "FILE", Repeats::once, {}, "parts you have already, used first and free"},
       {"near-misses", '\0', "", Repeats::once, {}, "show items that nearly serve, and why they do not"},
+      {"advise", '\0', "", Repeats::once, {}, "what to change, each change tried before it is offered"},
+      {"rows", '\0', "", Repeats::once, {}, "every row, not just the least even one of each bed"},
       {"seconds", '\0', "N", Repeats::once, {}, "stop searching after N seconds (default 60)"},
       {"engine", '\0', "NAME", Repeats::once, {}, "solver to use (default cbc)"},
       {"today", '\0', "DATE", Repeats::once, {}, "date for the catalogs' validity, as 2026-04-30"},
@@ -64,8 +66,9 @@ const std::vector<CommandRow>& command_rows() {
        "Reads the design, lays out its tubing in three dimensions, computes flows and pressures and says for every "
        "zone "
        "whether it works, with what to change where it does not. Needs no catalogs.",
-       {"set", "practice", "vocabulary", "format", "output", "units", "dump", "stats", "diagnostics"},
+       {"advise", "rows", "set", "practice", "vocabulary", "format", "output", "units", "dump", "stats", "diagnostics"},
        {{"teetally check garden.yaml", "the verdict, zone by zone"},
+        {"teetally check garden.yaml --advise", "and what to change, as lines to paste into the design"},
         {"teetally check garden.yaml --set rows=4", "with another value of a parameter"}}},
       {"takeoff",
        "DESIGN|PARTS",

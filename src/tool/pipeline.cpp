@@ -25,12 +25,11 @@ std::optional<Worked> work_out(Session& session, const Source& source, Vocabular
   auto practice = practice_of(session);
   if (!practice) return std::nullopt;
   worked.practice = std::move(*practice);
-  const Site site = timed(session, "design", [&] {
-    return read_design(source, worked.vocabulary, session.request.set, session.diagnostics);
-  });
-  if (must_stop(session, "design", [&] { return to_json(site); })) return std::nullopt;
-  worked.units = session.request.units.value_or(site.units);
-  Garden garden = timed(session, "garden", [&] { return lay_out(site, worked.practice, session.diagnostics); });
+  worked.site = timed(session, "design",
+                      [&] { return read_design(source, worked.vocabulary, session.request.set, session.diagnostics); });
+  if (must_stop(session, "design", [&] { return to_json(worked.site); })) return std::nullopt;
+  worked.units = session.request.units.value_or(worked.site.units);
+  Garden garden = timed(session, "garden", [&] { return lay_out(worked.site, worked.practice, session.diagnostics); });
   note_size(session, counted(size_of(garden.legs), "leg") + ", " + counted(size_of(garden.fittings), "fitting"));
   if (must_stop(session, "garden", [&] { return to_json(garden); })) return std::nullopt;
   worked.sized = timed(session, "hydraulics", [&] {

@@ -20,6 +20,7 @@ std::optional<Vocabulary> read_vocabulary(Session& session);
 struct Worked {
   Vocabulary vocabulary;
   Practice practice;
+  Site site;
   SizedGarden sized;
   UnitSystem units = UnitSystem::us;
 };

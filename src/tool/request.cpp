@@ -100,6 +100,8 @@ std::optional<Request> read_request(const Invocation& invocation, const std::str
   request.set = parameters_of(invocation, found);
   request.catalogs = invocation.values("catalogs");
   request.limits = limits_of(invocation, found);
+  request.advise = invocation.has("advise");
+  request.rows = invocation.has("rows");
   request.near_misses = invocation.has("near-misses");
   request.today = invocation.value("today").value_or(clock_date);
   if (!is_date(request.today)) bad_value("today", request.today, "a date such as 2026-04-30", found);

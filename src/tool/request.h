@@ -26,6 +26,7 @@ struct Request {
   std::vector<std::string> catalogs;
   BuyLimits limits;
   bool near_misses = false;
+  bool advise = false, rows = false;
   std::string today;  // ISO date
 };
 

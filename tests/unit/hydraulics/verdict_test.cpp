@@ -14,7 +14,7 @@ namespace {
 
 ZoneFlow flow_of(const Garden& garden) {
   const Practice practice = made::practice();
-  return hydraulics::flow_of(garden, 0, insides_of_legs(garden, practice), fitting_losses(garden),
+  return hydraulics::flow_of(garden, 0, insides_of_legs(garden, practice), fitting_losses(garden, 1.8),
                              settings_of(practice));
 }
 

@@ -14,7 +14,7 @@ namespace {
 
 ZoneNetwork network_of(const Garden& garden, int zone = 0) {
   const Practice practice = made::practice();
-  return hydraulics::network_of(garden, zone, insides_of_legs(garden, practice), fitting_losses(garden),
+  return hydraulics::network_of(garden, zone, insides_of_legs(garden, practice), fitting_losses(garden, 1.8),
                                 settings_of(practice));
 }
 
@@ -97,11 +97,11 @@ BOOST_AUTO_TEST_CASE(fittings_lose_where_water_turns) {
   Fitting tee;
   tee.joint = Joint::tee, tee.node = middle, tee.legs = {0, 1, 2};
   maker.garden.fittings = {tee};
-  std::vector<double> losses = fitting_losses(maker.garden);
+  std::vector<double> losses = fitting_losses(maker.garden, 1.8);
   BOOST_TEST(losses == (std::vector<double>{0, 0.6, 1.8}), boost::test_tools::per_element());
   // Fed by its branch, both ways turn.
   maker.garden.fittings[0].legs = {1, 2, 0};
-  losses = fitting_losses(maker.garden);
+  losses = fitting_losses(maker.garden, 1.8);
   BOOST_TEST(losses == (std::vector<double>{0, 1.8, 1.8}), boost::test_tools::per_element());
 }
 

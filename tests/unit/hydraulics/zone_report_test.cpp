@@ -21,7 +21,7 @@ Reported report(const Garden& garden) {
   const Practice practice = made::practice();
   const Settings settings = settings_of(practice);
   const auto insides = insides_of_legs(garden, practice);
-  const ZoneFlow flow = flow_of(garden, 0, insides, fitting_losses(garden), settings);
+  const ZoneFlow flow = flow_of(garden, 0, insides, fitting_losses(garden, 1.8), settings);
   return {zone_report(garden, 0, flow, insides, settings, UnitSystem::us),
           row_reports(garden, flow, insides, settings)};
 }
@@ -122,7 +122,7 @@ BOOST_AUTO_TEST_CASE(metric_words) {
   const Practice practice = made::practice();
   const Settings settings = settings_of(practice);
   const auto insides = insides_of_legs(maker.garden, practice);
-  const ZoneFlow flow = flow_of(maker.garden, 0, insides, fitting_losses(maker.garden), settings);
+  const ZoneFlow flow = flow_of(maker.garden, 0, insides, fitting_losses(maker.garden, 1.8), settings);
   BOOST_TEST(
       says(zone_report(maker.garden, 0, flow, insides, settings, UnitSystem::metric).words, " l/h of 1136 l/h tested"));
 }
