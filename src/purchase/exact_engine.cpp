@@ -33,8 +33,8 @@ struct Best {
 
 class Search {
  public:
-  Search(const ExactModel& model, Best& best, const Stopwatch& watch, double seconds)
-      : model_(model), best_(best), watch_(watch), seconds_(seconds), bound_(model), plans_(model) {}
+  Search(const ExactModel& model, Filler& filler, Best& best, const Stopwatch& watch, double seconds)
+      : model_(model), best_(best), watch_(watch), seconds_(seconds), bound_(model), plans_(model, filler) {}
 
   void run() {
     if (const auto found = plans_.first(best_.cost)) best_.take(found->plan, found->cost);
@@ -91,6 +91,32 @@ class Search {
     return true;
   }
 
+  // States whose smallest order costs as much as the best plan, the smallest orders of the others included, are
+  // out. False when a supplier has none left.
+  bool limit_states(Node& node) const {
+    const std::size_t columns = model_.columns.size();
+    std::vector<std::int64_t> least(model_.suppliers.size(), kMostGoods);
+    std::int64_t sum = 0;
+    for (std::size_t s = 0; s < least.size(); ++s) {
+      for (int a : node.domains[columns + s]) least[s] = std::min(least[s], smallest_order(s, a));
+      sum += least[s];
+    }
+    for (std::size_t s = 0; s < least.size(); ++s) {
+      const std::vector<int>& values = node.domains[columns + s];
+      std::vector<bool> keep;
+      for (int a : values) keep.push_back(sum - least[s] + smallest_order(s, a) < best_.cost);
+      if (std::count(keep.begin(), keep.end(), true) == 0) return false;
+      if (std::count(keep.begin(), keep.end(), false) > 0) bound_.restrict(node, static_cast<int>(columns + s), keep);
+    }
+    return true;
+  }
+
+  std::int64_t smallest_order(std::size_t supplier, int a) const {
+    const SupplierState& state = model_.suppliers[supplier][a];
+    if (!state.used || state.from == 0) return 0;
+    return cost_of_order(model_.problem->suppliers[supplier], state.from).value_or(0);
+  }
+
   // A supplier whose goods must reach a threshold: the pressure under which the bound is highest. The bound is
   // concave in it, so a search by thirds finds it.
   void press(Node& node) {
@@ -141,6 +167,7 @@ class Search {
   }
 
   void close(Node& node) {
+    if (!limit_suppliers(node)) return;  // sweeps may have put one more to use
     std::vector<int> values;
     for (const auto& domain : node.domains) values.push_back(domain.front());
     for (int i = 0; i < 3; ++i) press(node);
@@ -155,7 +182,7 @@ class Search {
       leave_open(node);
       return;
     }
-    if (!limit_suppliers(node)) return;
+    if (!limit_states(node) || !limit_suppliers(node)) return;
     if (!first) press(node);
     if (!tighten(node, first)) return;
     if (settled(node)) {
@@ -230,8 +257,9 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   Solved solved;
   solved.rests_on = kRestsOn;
   double open = kNever;
+  Filler filler(problem);
   for (const ExactModel& model : models) {
-    Search search(model, best, watch, wishes.seconds);
+    Search search(model, filler, best, watch, wishes.seconds);
     search.run();
     solved.nodes += search.nodes();
     open = std::min(open, search.open_bound());

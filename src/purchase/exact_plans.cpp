@@ -7,8 +7,7 @@
 namespace teetally {
 namespace {
 
-constexpr std::size_t kMostTables = 64;        // cached sets of loose tables
-constexpr std::int64_t kLongestFill = 20'000;  // minor units that filler is looked for
+constexpr std::size_t kMostTables = 64;  // cached sets of loose tables
 constexpr int kMostRounds = 400;
 
 std::int64_t covered(const GroupColumn& column, int count) {
@@ -29,7 +28,7 @@ struct Layer {
 
 }  // namespace
 
-Plans::Plans(const ExactModel& model) : model_(&model) {
+Plans::Plans(const ExactModel& model, Filler& filler) : model_(&model), filler_(&filler) {
   for (std::size_t g = 0; g < model.groups.size(); ++g) {
     chains_.emplace_back(model, static_cast<int>(g));
     bool simple = model.groups[g].demand.size() == 1;
@@ -293,61 +292,8 @@ std::optional<Plan> Plans::build(const std::vector<int>& counts, const States& s
   for (std::size_t g = 0; g < chains_.size(); ++g) {
     if (!build_group(static_cast<int>(g), counts, states, plan)) return std::nullopt;
   }
-  fill_up(plan);
+  filler_->top_up(plan, goods_of(*model_->problem, plan));
   return plan;
-}
-
-// Unneeded packs where they cost less than what they save: the cheapest sum of first-lot prices that reaches
-// the next bracket.
-// NOLINTNEXTLINE(readability-function-size): one pass over one list, read from top to bottom
-void Plans::fill_up(Plan& plan) const {
-  const PurchaseProblem& problem = *model_->problem;
-  const std::vector<std::int64_t> goods = goods_of(problem, plan);
-  for (std::size_t s = 0; s < goods.size(); ++s) {
-    if (goods[s] == 0) continue;
-    const SupplierTerms& terms = problem.suppliers[s];
-    std::int64_t cost = cost_of_order(terms, goods[s]).value_or(kMostGoods);
-    std::int64_t most = 0;
-    for (const OrderBracket& bracket : terms.brackets) {
-      const std::int64_t gap = bracket.from - goods[s];
-      if (gap > 0 && gap <= kLongestFill && cost_of_order(terms, bracket.from).value_or(kMostGoods) < cost) {
-        most = std::max(most, gap);
-      }
-    }
-    if (most == 0) continue;
-    struct Step {
-      std::int64_t sum = kMostGoods;
-      int pack = -1;
-    };
-    std::vector<Step> least(most + 1);
-    least[0].sum = 0;
-    std::map<std::int64_t, int> prices;
-    for (std::size_t i = 0; i < problem.packs.size(); ++i) {
-      const PackOffer& offer = problem.packs[i];
-      if (offer.supplier != static_cast<int>(s) || offer.prices.front().from != 1) continue;
-      if (plan.lots[i] >= offer.most || offer.prices.size() > 1) continue;
-      const std::int64_t price = offer.prices.front().base + offer.prices.front().each;
-      if (price > 0) prices.emplace(price, static_cast<int>(i));
-    }
-    for (std::int64_t gap = 1; gap <= most; ++gap) {
-      for (const auto& [price, pack] : prices) {
-        const std::int64_t sum = price + least[std::max<std::int64_t>(0, gap - price)].sum;
-        if (sum < least[gap].sum) least[gap] = {sum, pack};
-      }
-    }
-    std::int64_t chosen = 0;
-    for (const OrderBracket& bracket : terms.brackets) {
-      const std::int64_t gap = bracket.from - goods[s];
-      if (gap <= 0 || gap > most || least[gap].pack < 0) continue;
-      const std::int64_t filled = cost_of_order(terms, goods[s] + least[gap].sum).value_or(kMostGoods);
-      if (filled < cost) cost = filled, chosen = gap;
-    }
-    for (std::int64_t gap = chosen; gap > 0;) {
-      const int pack = least[gap].pack;
-      ++plan.lots[pack];
-      gap -= problem.packs[pack].prices.front().base + problem.packs[pack].prices.front().each;
-    }
-  }
 }
 
 std::optional<Plans::Found> Plans::priced(const std::vector<int>& counts, const States& states,
@@ -369,6 +315,9 @@ std::optional<Plans::Found> Plans::improve(const std::vector<int>& suggestion, s
   std::vector<int> counts(suggestion.begin(), suggestion.begin() + static_cast<std::ptrdiff_t>(model_->columns.size()));
   const States states(suggestion.begin() + static_cast<std::ptrdiff_t>(model_->columns.size()), suggestion.end());
   descend(counts, states);
+  if (counts == last_counts_ && states == last_states_) return std::nullopt;
+  last_counts_ = counts;
+  last_states_ = states;
   return priced(counts, states, best);
 }
 

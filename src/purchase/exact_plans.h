@@ -6,6 +6,7 @@
 #include <optional>
 #include <vector>
 
+#include "purchase/exact_filler.h"
 #include "purchase/exact_group.h"
 #include "purchase/plan.h"
 
@@ -13,7 +14,7 @@ namespace teetally {
 
 class Plans {
  public:
-  explicit Plans(const ExactModel& model);
+  Plans(const ExactModel& model, Filler& filler);
 
   // Looks for a plan cheaper than `best` around a suggestion (a value for every variable: column counts, then
   // supplier states) and answers it with its cost.
@@ -33,13 +34,14 @@ class Plans {
   void descend(std::vector<int>& counts, const States& states);
   std::optional<Plan> build(const std::vector<int>& counts, const States& states) const;
   bool build_group(int group, const std::vector<int>& counts, const States& states, Plan& plan) const;
-  void fill_up(Plan& plan) const;
   std::optional<Found> priced(const std::vector<int>& counts, const States& states, std::int64_t best) const;
 
   const ExactModel* model_;
+  Filler* filler_;
   std::vector<GroupChain> chains_;
   std::vector<bool> simple_;  // by group: one demand, nothing to be left out
   std::map<States, std::vector<Table>> tables_;
+  std::vector<int> last_counts_, last_states_;  // priced last, and not worth pricing again
 };
 
 }  // namespace teetally
