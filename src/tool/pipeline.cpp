@@ -111,6 +111,7 @@ std::optional<Listed> list_needs(Session& session, const std::string& path) {
     listed.takeoff = timed(session, "needs", [&] {
       return take_off(worked->sized, worked->practice, worked->vocabulary, worked->units, session.diagnostics);
     });
+    listed.site = std::move(worked->site);
     listed.sized = std::move(worked->sized);
     listed.vocabulary = std::move(worked->vocabulary);
   }

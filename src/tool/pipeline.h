@@ -3,6 +3,7 @@
 // or the stage to dump was reached): the command then answers `stopped(session)`.
 #include <optional>
 
+#include "teetally/design/site.h"
 #include "teetally/hydraulics.h"
 #include "teetally/needs.h"
 #include "teetally/needs/take_off.h"
@@ -30,6 +31,7 @@ std::optional<Worked> work_out(Session& session, const std::string& path);
 struct Listed {
   Vocabulary vocabulary;
   Takeoff takeoff;
+  std::optional<Site> site;          // designs only
   std::optional<SizedGarden> sized;  // designs only
   UnitSystem units = UnitSystem::us;
 };
@@ -40,6 +42,7 @@ struct Bought {
   Vocabulary vocabulary;
   OfferBook book;
   Purchase purchase;
+  std::optional<Site> site;
   std::optional<SizedGarden> sized;
   UnitSystem units = UnitSystem::us;
 };

@@ -68,6 +68,7 @@ std::optional<Bought> buy_all(Session& session, const std::string& path, bool ne
   Bought bought;
   bought.vocabulary = std::move(listed->vocabulary);
   bought.units = listed->units;
+  bought.site = std::move(listed->site);
   bought.sized = std::move(listed->sized);
   OfferWishes wishes;
   wishes.near_misses = near_misses;

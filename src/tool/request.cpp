@@ -88,6 +88,8 @@ std::optional<Request> read_request(const Invocation& invocation, const std::str
   request.arguments = invocation.arguments;
   const std::string format = invocation.value("format").value_or("text");
   request.format = format == "json" ? Format::json : format == "csv" ? Format::csv : Format::text;
+  const std::string layer = invocation.value("layer").value_or("lengths");
+  request.layer = layer == "flow" ? PlanLayer::flow : layer == "pressure" ? PlanLayer::pressure : PlanLayer::lengths;
   request.output = invocation.value("output");
   if (const auto units = invocation.value("units")) {
     request.units = *units == "metric" ? UnitSystem::metric : UnitSystem::us;

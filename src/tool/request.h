@@ -7,6 +7,7 @@
 
 #include "teetally/base.h"
 #include "teetally/purchase.h"
+#include "teetally/render/plan.h"
 #include "tool/command_line.h"
 
 namespace teetally {
@@ -27,6 +28,7 @@ struct Request {
   BuyLimits limits;
   bool near_misses = false;
   bool advise = false, rows = false;
+  PlanLayer layer = PlanLayer::lengths;
   std::string today;  // ISO date
 };
 
