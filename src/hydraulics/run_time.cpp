@@ -38,6 +38,7 @@ WateringTime watering_time(const WateringWish& wish) {
     starts = std::ceil(time.minutes_per_week / *wish.minutes_soil_holds - 1e-9);
   }
   const double most = std::max(1, wish.days_per_week);
+  starts = std::max(starts, static_cast<double>(std::min(wish.least_starts, std::max(1, wish.days_per_week))));
   time.soil_overfull = starts > most;
   time.starts_per_week = static_cast<int>(std::clamp(starts, 1.0, most));
   time.minutes_per_start = time.minutes_per_week / time.starts_per_week;

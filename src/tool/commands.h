@@ -7,6 +7,7 @@ namespace teetally {
 
 Answer run_init(Session& session);
 Answer run_check(Session& session);
+Answer run_run_card(Session& session);
 Answer run_takeoff(Session& session);
 Answer run_buy(Session& session);
 Answer run_explain(Session& session);

@@ -18,6 +18,7 @@ struct WateringWish {
   double efficiency = 0.9;   // 0 to 1, the share of the water that serves
   EfficiencyRule rule = EfficiencyRule::divide;
   int days_per_week = 7;                     // at most so many starts
+  int least_starts = 1;                      // at least so many, though the soil would hold more
   std::optional<double> minutes_soil_holds;  // at one start; see minutes_soil_holds()
 };
 
