@@ -37,6 +37,8 @@ struct Practice {
   Setting<std::int64_t> spare_couplings;            // of each supply size
   Setting<std::int64_t> spare_hole_plugs;           // per started 100 take-offs and punched emitters
   Setting<Length> hold_down_supply, hold_down_row;  // greatest spacing
+  Setting<Length> least_joined;                     // no part of a joined piece of tubing is shorter
+  Setting<Length> spare_offcut;                     // what is left of a coil is a spare from this length on
   Setting<double> elbow_from_degrees;               // a sharper turn needs an elbow
   Setting<double> straight_within_degrees;          // a smaller turn counts as straight on
   Setting<Length> bends_freely_within;              // tubing whose least bend is no more needs no elbow at all

@@ -28,10 +28,13 @@ struct Reason {
   Place place;  // in the design, practice or parts list file
 };
 
+// Tubing as measured, between two fittings or devices. A total, of which no pieces are known, is one piece that may
+// be cut anyhow and joined at no cost.
 struct NeededPiece {
   Length length;
   std::string where;
-  bool may_join = false;
+  bool may_join = false;  // at the cost of a coupling for each join
+  bool any_cut = false;   // a total
 };
 
 struct Need {
@@ -56,6 +59,12 @@ struct Assumption {
   std::string origin;  // "shipped practice" or a place
 };
 
+// How coils are cut. Practice sets them for designs; parts lists have these.
+struct CuttingRules {
+  Length least_joined = Length{3000};  // no part of a joined piece is shorter
+  Length spare_from = metres(1);  // what is left of a coil is a spare from this length on, else scrap
+};
+
 struct Takeoff {
   std::string name;
   std::vector<TubingSystem> systems;
@@ -63,6 +72,7 @@ struct Takeoff {
   std::vector<Need> covered;  // the site has all of it: amount zero, nothing to buy, shown all the same
   std::vector<Assumption> assumptions;
   std::vector<std::string> cautions;
+  CuttingRules cutting;
 };
 
 // A parts list: YAML or CSV (by the name's ending). docs/parts-list.md.

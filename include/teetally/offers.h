@@ -54,6 +54,9 @@ struct OfferBook {
   std::vector<SystemFamilies> systems;  // one per Takeoff::systems
   std::vector<Serving> servings;        // by need, then catalog order
   std::vector<NearMiss> near_misses;    // filled on request; nearest first within a need
+  // By need: the need that a coupling adds to when this tubing is joined, or -1. Where the takeoff asks for no such
+  // coupling yet, the book's takeoff has gained a need with amount zero.
+  std::vector<int> coupling_need;
 };
 
 struct OfferWishes {

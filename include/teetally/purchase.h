@@ -66,6 +66,28 @@ struct Leftover {
   std::int64_t amount = 0;  // pieces, or tenths of a millimetre
 };
 
+// One cut: a piece of a need, or a part of it where the piece is joined or is a total.
+struct CoilCut {
+  int need = -1;
+  int piece = -1;  // index into Need::pieces
+  Length length;   // the piece as measured and its share of the allowance
+  int part = 1, parts = 1;
+};
+// A coil with its cuts in cutting order. Length = cuts + left.
+struct CutCoil {
+  int catalog = -1, item = -1;  // bought; -1: the site has it
+  Length length;
+  std::vector<CoilCut> cuts;
+  Length left;
+  bool spare = false;  // long enough to be kept
+};
+// What joining tubing adds to the need of couplings, and for which piece.
+struct JoinReason {
+  int need = -1;                    // of couplings
+  int tubing_need = -1, piece = -1;  // what is joined
+  std::int64_t amount = 0;
+};
+
 struct Proof {
   Money cost;
   Money lower_bound;          // no order can cost less, as far as `rests_on` can be trusted
@@ -89,10 +111,15 @@ struct Purchase {
   std::vector<int> family_of_system;  // index into SystemFamilies::families, -1 where none is bought
   std::vector<Supply> supplies;
   std::vector<Leftover> leftovers;  // bought and not needed: the spares
+  std::vector<CutCoil> coils;       // the cut list: every coil for needs whose pieces are known, by need
+  std::vector<JoinReason> joins;    // couplings needed besides what the takeoff asks for
   Money total;
   Proof proof;
   std::vector<Shortfall> shortfalls;  // when infeasible: needs that nothing serves, each alone; else one set
 };
+
+// What a need asks for in all: its amount and the joins made.
+std::int64_t needed_with_joins(const OfferBook& book, const Purchase& purchase, int need);
 
 // Throws SolverFailure when an engine breaks (not when there is no answer).
 Purchase buy(const OfferBook& book, const BuyLimits& limits);

@@ -212,6 +212,8 @@ Json to_json(const Practice& practice) {
       .set("fitting_spares", setting(practice.fitting_spares))
       .set("spare_couplings", setting(practice.spare_couplings))
       .set("spare_hole_plugs", setting(practice.spare_hole_plugs))
+      .set("least_joined", setting(practice.least_joined))
+      .set("spare_offcut", setting(practice.spare_offcut))
       .set("hold_down_supply", setting(practice.hold_down_supply))
       .set("hold_down_row", setting(practice.hold_down_row))
       .set("elbow_from_degrees", setting(practice.elbow_from_degrees))

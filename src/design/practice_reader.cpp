@@ -68,6 +68,11 @@ void read_hold_downs(Group& group, Practice& practice) {
   group.interval("rows", practice.hold_down_row);
 }
 
+void read_cutting(Group& group, Practice& practice) {
+  group.distance("least joined part", practice.least_joined);
+  group.distance("offcut kept from", practice.spare_offcut);
+}
+
 void read_layout(Group& group, Practice& practice) {
   group.number("elbow from", 1, 180, practice.elbow_from_degrees);
   group.distance("bends freely within", practice.bends_freely_within);
@@ -175,7 +180,7 @@ void read_into(Practice& practice, const Source& source, bool shipped, Diagnosti
   const BareUnits bare = read_bare_units(root, "design", diagnostics);
   using Reader = void (*)(Group&, Practice&);
   const std::pair<std::string_view, Reader> groups[] = {
-      {"waste", read_waste},     {"spares", read_spares}, {"hold-downs", read_hold_downs}, {"layout", read_layout},
+      {"waste", read_waste},     {"spares", read_spares}, {"hold-downs", read_hold_downs}, {"cutting", read_cutting}, {"layout", read_layout},
       {"outlets", read_outlets}, {"head", read_head},     {"checks", read_checks}};
   for (const auto& [key, reader] : groups) {
     const YamlNode* child = root.find(key);

@@ -28,6 +28,7 @@ void read_amount(Fields& fields, bool by_length, ListedPart& listed, Diagnostics
   if (const auto count = fields.count("count", 1, by_length ? kMostCuts : kMostPieces)) listed.count = *count;
   if (const auto length = fields.length("length")) listed.length = *length;
   listed.is_total = !has_count;
+  if (by_length) listed.may_join = fields.yes_no("may be joined").value_or(false);
   const std::string noun = quoted(listed.part.kind);
   if (by_length && !has_length) {
     diagnostics.error("needs/no-amount", listed.place, fmt::format("{} is cut by length and none is given", noun))

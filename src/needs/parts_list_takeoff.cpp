@@ -66,7 +66,7 @@ Takeoff as_takeoff(const PartsList& list, const Vocabulary& vocabulary, Diagnost
     Need& need = tally.add(listed.part, ends, reason_for(listed, kind.by_length));
     if (kind.by_length) {
       need.pieces.insert(need.pieces.end(), static_cast<std::size_t>(listed.count),
-                         {listed.length, listed.purpose, listed.is_total});
+                         {listed.length, listed.purpose, listed.is_total || listed.may_join, listed.is_total});
     }
   }
   tally.finish(takeoff.needs, takeoff.covered);

@@ -23,6 +23,7 @@ Takeoff take_off(const SizedGarden& sized, const Practice& practice, const Vocab
   takeoff.systems = std::move(sheet.systems);
   takeoff.assumptions = std::move(sheet.assumptions);
   takeoff.cautions = std::move(sheet.cautions);
+  takeoff.cutting = {practice.least_joined.value, practice.spare_offcut.value};
   sheet.tally.finish(takeoff.needs, takeoff.covered);
   return takeoff;
 }

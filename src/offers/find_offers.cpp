@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <map>
 #include <utility>
@@ -64,6 +66,36 @@ std::vector<Found> find_servings(const OfferBook& book, const Shelf& shelf, cons
   return found;
 }
 
+// Joining tubing takes couplings of its size that grip its system: a need of its own, whose amount the purchase
+// decides.
+int coupling_need_for(const Need& tubing, Takeoff& takeoff, const Vocabulary& vocabulary) {
+  const bool joins = std::any_of(tubing.pieces.begin(), tubing.pieces.end(),
+                                 [](const NeededPiece& piece) { return piece.may_join && !piece.any_cut; });
+  const auto size = tubing.part.attributes.find("size");
+  if (!joins || size == tubing.part.attributes.end() || vocabulary.find("coupling") == nullptr) return -1;
+  Need coupling;
+  coupling.part = {"coupling", {*size}};
+  if (!tubing.systems.empty()) coupling.systems = {tubing.systems[0], tubing.systems[0]};
+  coupling.place = tubing.place;
+  for (std::size_t n = 0; n < takeoff.needs.size(); ++n) {
+    const Need& need = takeoff.needs[n];
+    if (need.part == coupling.part && need.systems == coupling.systems) return static_cast<int>(n);
+  }
+  const std::size_t number = takeoff.needs.size() + takeoff.covered.size() + 1;
+  coupling.id = fmt::format("N{:02}", number);
+  takeoff.needs.push_back(std::move(coupling));
+  return static_cast<int>(takeoff.needs.size()) - 1;
+}
+
+void add_coupling_needs(OfferBook& book, const Vocabulary& vocabulary) {
+  const std::size_t needs = book.takeoff.needs.size();
+  for (std::size_t n = 0; n < needs; ++n) {
+    const Need tubing = book.takeoff.needs[n];
+    book.coupling_need.push_back(tubing.by_length ? coupling_need_for(tubing, book.takeoff, vocabulary) : -1);
+  }
+  book.coupling_need.resize(book.takeoff.needs.size(), -1);
+}
+
 // Numbers items in catalog order, so that the book does not depend on the order of the needs.
 void enter_servings(std::vector<Found> found, OfferBook& book, std::map<ItemKey, int>& numbers) {
   for (const Found& one : found) numbers.emplace(key_of(one.item), -1);
@@ -110,6 +142,7 @@ OfferBook find_offers(Takeoff takeoff, std::vector<Catalog> catalogs, const Voca
   OfferBook book;
   book.takeoff = std::move(takeoff);
   for (Catalog& catalog : catalogs) book.catalogs.push_back(std::make_shared<const Catalog>(std::move(catalog)));
+  add_coupling_needs(book, vocabulary);
   const Shelf shelf = stack_shelf(book.catalogs);
   book.systems = collect_families(book.takeoff, book.catalogs, shelf, vocabulary, units);
   std::map<ItemKey, int> numbers;

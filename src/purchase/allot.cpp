@@ -81,8 +81,10 @@ std::int64_t augment(Network& f, int need) {
 }  // namespace
 
 std::optional<std::vector<std::int64_t>> allot(const PurchaseProblem& problem, const Plan& plan) {
-  Network f{problem, bought(problem, plan), problem.needs, std::vector<std::int64_t>(problem.servings.size(), 0), {},
-            {}};
+  Network f{problem, bought(problem, plan), {}, std::vector<std::int64_t>(problem.servings.size(), 0), {}, {}};
+  for (std::size_t need = 0; need < problem.needs.size(); ++need) {
+    f.lacking.push_back(wanted(problem, plan, static_cast<int>(need)));
+  }
   f.of_product.resize(problem.products.size());
   f.of_need.resize(problem.needs.size());
   for (std::size_t s = 0; s < problem.servings.size(); ++s) {

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "purchase/count_limits.h"
+#include "purchase/cutting.h"
 #include "purchase/order_terms.h"
 
 namespace teetally {
@@ -51,6 +52,7 @@ class Builder {
       problem_.families.push_back(static_cast<int>(system.families.size()));
     }
     for (const Serving& serving : book_.servings) add_serving(serving);
+    add_pieces();
     limit_counts(problem_);
     return std::move(problem_);
   }
@@ -151,6 +153,66 @@ class Builder {
     }
     problem_.products[product->second].book_item = serving.item;
     problem_.servings.push_back(std::move(option));
+  }
+
+  void add_pieces() {
+    const Takeoff& takeoff = book_.takeoff;
+    problem_.least_joined = takeoff.cutting.least_joined.tenths_mm;
+    problem_.pieces.resize(takeoff.needs.size());
+    problem_.site_coils.resize(takeoff.needs.size());
+    problem_.join_of_need.assign(takeoff.needs.size(), -1);
+    for (std::size_t n = 0; n < takeoff.needs.size(); ++n) {
+      const Need& need = takeoff.needs[n];
+      if (!need.by_length || need.amount <= 0 || need.pieces.empty()) continue;
+      const std::vector<std::int64_t> lengths = cut_lengths(need);
+      for (std::size_t p = 0; p < lengths.size(); ++p) {
+        const NeededPiece& piece = need.pieces[p];
+        if (lengths[p] > 0) {
+          problem_.pieces[n].push_back({lengths[p], piece.may_join, piece.any_cut, static_cast<int>(p)});
+        }
+      }
+      for (const Reason& reason : need.reasons) {
+        if (reason.reason_class == ReasonClass::on_site) problem_.site_coils[n].push_back(-reason.amount);
+      }
+      if (n < book_.coupling_need.size()) problem_.join_of_need[n] = join_for(book_.coupling_need[n]);
+    }
+    for (std::size_t j = 0; j < problem_.joins.size(); ++j) problem_.joins[j].most = most_joins(static_cast<int>(j));
+  }
+
+  // Joins that take what serves this need; -1 when nothing can be bought for it.
+  int join_for(int need) {
+    const bool served = need >= 0 && std::any_of(problem_.servings.begin(), problem_.servings.end(),
+                                                 [need](const ServingOption& s) { return s.need == need; });
+    if (!served) return -1;
+    for (std::size_t j = 0; j < problem_.joins.size(); ++j) {
+      if (problem_.joins[j].need == need) return static_cast<int>(j);
+    }
+    problem_.joins.push_back({need, 0});
+    return static_cast<int>(problem_.joins.size()) - 1;
+  }
+
+  // Of b coils joined, none of which could be spared, any b - 1 are shorter than what is cut from them.
+  std::int64_t most_joins(int join) const {
+    std::int64_t length = 0, shortest = kMostGoods;
+    for (std::size_t n = 0; n < problem_.pieces.size(); ++n) {
+      for (const CutPiece& piece : problem_.pieces[n]) length += piece.any_cut ? 0 : piece.length;
+      for (const std::int64_t coil : problem_.site_coils[n]) shortest = std::min(shortest, coil);
+    }
+    std::vector<bool> joined(problem_.products.size(), false);
+    for (const ServingOption& serving : problem_.servings) {
+      if (problem_.join_of_need[serving.need] == join) joined[serving.product] = true;
+    }
+    const auto note = [&](int product, std::int64_t coil) {
+      if (product >= 0 && joined[product]) shortest = std::min(shortest, coil);
+    };
+    for (const PackOffer& offer : problem_.packs) note(offer.product, offer.content / offer.packs_per_lot);
+    for (const BundleOffer& offer : problem_.bundles) {
+      for (const BundlePart& part : offer.parts) {
+        note(part.product, part.content);
+        for (const BundleChoice& choice : part.choices) note(choice.product, part.content);
+      }
+    }
+    return length / std::max<std::int64_t>(1, shortest);
   }
 
   const OfferBook& book_;

@@ -35,13 +35,13 @@ Purchase buy(const OfferBook& book, const BuyLimits& limits) {
   SolveWishes wishes;
   wishes.start = first_plan(problem);
   wishes.seconds = limits.seconds;
-  const Solved solved = engine->solve(problem, wishes);
+  const Solved solved = solve_whole(*engine, problem, wishes);
   purchase.proof.rests_on = solved.rests_on;
   purchase.proof.nodes = solved.nodes;
   purchase.proof.lower_bound = Money{solved.lower_bound};
   if (solved.plan) {
     purchase.outcome = Outcome::bought;
-    state_plan(book, problem, *solved.plan, purchase);
+    state_plan(book, problem, solved, purchase);
     purchase.proof.cost = purchase.total;
     purchase.proof.proven = solved.proven;
     purchase.proof.ties_settled = solved.ties_settled;

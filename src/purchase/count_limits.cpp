@@ -23,8 +23,30 @@ SupplierReach reach_of(const SupplierTerms& terms) {
 // What all needs that the product can serve add up to.
 std::vector<std::int64_t> usable_amounts(const PurchaseProblem& problem) {
   std::vector<std::int64_t> usable(problem.products.size(), 0);
-  for (const ServingOption& serving : problem.servings) usable[serving.product] += problem.needs[serving.need];
+  for (const ServingOption& serving : problem.servings) {
+    usable[serving.product] += problem.needs[serving.need];
+    if (!problem.site_coils.empty()) {
+      for (const std::int64_t coil : problem.site_coils[serving.need]) usable[serving.product] += coil;
+    }
+    for (const JoinOffer& join : problem.joins) usable[serving.product] += join.need == serving.need ? join.most : 0;
+  }
   return usable;
+}
+
+// Products that pieces are cut from.
+std::vector<bool> products_to_cut(const PurchaseProblem& problem) {
+  std::vector<bool> cut(problem.products.size(), false);
+  for (const ServingOption& serving : problem.servings) {
+    if (!problem.pieces.empty() && !problem.pieces[serving.need].empty()) cut[serving.product] = true;
+  }
+  return cut;
+}
+
+// Coils that are enough for pieces of this length in all, each no longer than a coil or joined. Cut one after
+// another, any two coils that follow each other hold more than one coil's length; and a group of b joined
+// coils, none of which could be spared, holds more than b - 1 of them and more than any one of them.
+std::int64_t coils_for(std::int64_t length, std::int64_t coil) {
+  return length <= coil ? 1 : 2 * length / coil + 1;
 }
 
 // The most lots whose price is at most `price`; zero when even the fewest cost more.
@@ -39,8 +61,11 @@ std::int64_t lots_within(const PackOffer& offer, std::int64_t price) {
   return 0;
 }
 
-std::int64_t needed_lots(const PackOffer& offer, std::int64_t usable) {
-  return usable == 0 ? 0 : std::max(offer.prices.front().from, ceil_div(usable, offer.content));
+std::int64_t needed_lots(const PackOffer& offer, std::int64_t usable, bool cut) {
+  if (usable == 0) return 0;
+  const std::int64_t lots = cut ? ceil_div(coils_for(usable, offer.content / offer.packs_per_lot), offer.packs_per_lot)
+                                : ceil_div(usable, offer.content);
+  return std::max(offer.prices.front().from, lots);
 }
 
 std::int64_t most_lots(const PackOffer& offer, const SupplierReach& reach) {
@@ -78,12 +103,17 @@ BundleWorth worth_of(const BundleOffer& offer) {
   return worth;
 }
 
-std::int64_t needed_bundles(const BundleOffer& offer, const std::vector<std::int64_t>& usable) {
+std::int64_t needed_bundles(const BundleOffer& offer, const std::vector<std::int64_t>& usable,
+                            const std::vector<bool>& cut) {
   std::int64_t needed = offer.least;
+  const auto enough = [&](int product, std::int64_t content) {
+    return cut[product] && usable[product] > 0 ? coils_for(usable[product], content)
+                                               : ceil_div(usable[product], content);
+  };
   for (const BundlePart& part : offer.parts) {
-    std::int64_t sum = ceil_div(usable[part.product], part.content);
+    std::int64_t sum = enough(part.product, part.content);
     for (const BundleChoice& choice : part.choices) {
-      if (choice.product >= 0) sum += ceil_div(usable[choice.product], part.content);
+      if (choice.product >= 0) sum += enough(choice.product, part.content);
     }
     needed = std::max(needed, sum);
   }
@@ -140,8 +170,9 @@ void limit_counts(PurchaseProblem& problem) {
   std::vector<SupplierReach> reach;
   for (const SupplierTerms& terms : problem.suppliers) reach.push_back(reach_of(terms));
   const std::vector<std::int64_t> usable = usable_amounts(problem);
+  const std::vector<bool> cut = products_to_cut(problem);
   for (PackOffer& offer : problem.packs) {
-    offer.needed = std::min(offer.most, needed_lots(offer, usable[offer.product]));
+    offer.needed = std::min(offer.most, needed_lots(offer, usable[offer.product], cut[offer.product]));
     offer.most = most_lots(offer, reach[offer.supplier]);
     while (offer.prices.size() > 1 && offer.prices.back().from > offer.most) offer.prices.pop_back();
   }
@@ -149,7 +180,7 @@ void limit_counts(PurchaseProblem& problem) {
   drop_twins(problem, reach);
   for (std::size_t b = 0; b < problem.bundles.size(); ++b) {
     BundleOffer& offer = problem.bundles[b];
-    const std::int64_t needed = std::max<std::int64_t>(needed_bundles(offer, usable), is_wanted(problem, b) ? 1 : 0);
+    const std::int64_t needed = std::max<std::int64_t>(needed_bundles(offer, usable, cut), is_wanted(problem, b) ? 1 : 0);
     offer.most = most_bundles(offer, needed, reach[offer.supplier]);
   }
 }

@@ -80,7 +80,7 @@ class Enumeration {
 
   void choose_bundle(std::size_t b) {
     if (stop() || too_dear()) return;
-    if (b == problem_.bundles.size()) return keep(plan_);
+    if (b == problem_.bundles.size()) return choose_joins(0);
     const BundleOffer& offer = problem_.bundles[b];
     for (std::int64_t count = offer.least; count <= offer.most && !stopped_; ++count) {
       plan_.bundles[b].count = count;
@@ -89,6 +89,15 @@ class Enumeration {
       goods_[offer.supplier] -= offer.price * count;
     }
     plan_.bundles[b].count = 0;
+  }
+
+  void choose_joins(std::size_t j) {
+    if (j == problem_.joins.size() || problem_.cut_rules.empty()) return keep(plan_);
+    for (std::int64_t joins = 0; joins <= problem_.joins[j].most && !stop(); ++joins) {
+      plan_.joins[j] = joins;
+      choose_joins(j + 1);
+    }
+    plan_.joins[j] = 0;
   }
 
   // Which choice of which part is made in how many of the bundles; `left` have this part still unchanged.

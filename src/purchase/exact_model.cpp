@@ -262,6 +262,10 @@ std::vector<std::int64_t> goods_of(const PurchaseProblem& problem, const Plan& p
 // NOLINTNEXTLINE(readability-function-size): one pass over one list, read from top to bottom
 ModelAnswer arrange(const PurchaseProblem& problem, const std::vector<int>& family) {
   ModelAnswer answer;
+  if (!problem.cut_rules.empty()) {
+    answer.why = "pieces that total length does not settle";
+    return answer;
+  }
   ExactModel model;
   model.problem = &problem;
   model.family = family;

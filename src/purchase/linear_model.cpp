@@ -32,8 +32,10 @@ class ModelBuilder {
     for (const BundleOffer& offer : problem_.bundles) add_bundle(offer);
     for (std::size_t s = 0; s < problem_.suppliers.size(); ++s) add_terms(static_cast<int>(s));
     for (int count : problem_.families) add_families(count);
+    add_joins();
     add_servings();
     add_limits();
+    for (const CutRule& rule : problem_.cut_rules) add_cut_rule(rule);
     return std::move(model_);
   }
 
@@ -51,7 +53,7 @@ class ModelBuilder {
     usable_.assign(problem_.products.size(), 0);
     serves_.assign(problem_.products.size(), 0);
     for (const ServingOption& serving : problem_.servings) {
-      usable_[serving.product] += problem_.needs[serving.need];
+      usable_[serving.product] += most_wanted(problem_, serving.need);
       ++serves_[serving.product];
     }
   }
@@ -342,7 +344,7 @@ class ModelBuilder {
   void add_servings() {
     std::vector<Terms> covered(problem_.needs.size()), used(problem_.products.size());
     for (const ServingOption& serving : problem_.servings) {
-      const std::int64_t need = problem_.needs[serving.need];
+      const std::int64_t need = most_wanted(problem_, serving.need);
       model_.serving_columns.push_back(-1);
       if (need == 0) continue;
       if (serves_[serving.product] == 1 && !conditional(serving)) {
@@ -358,8 +360,12 @@ class ModelBuilder {
       used[serving.product].emplace_back(share, real(need));
       for (const FamilyCondition& condition : serving.conditions) add_condition(share, condition);
     }
+    for (std::size_t j = 0; j < model_.join_columns.size(); ++j) {
+      covered[problem_.joins[j].need].emplace_back(model_.join_columns[j], -1);
+    }
     for (std::size_t need = 0; need < covered.size(); ++need) {
-      if (problem_.needs[need] > 0) at_least(real(problem_.needs[need]), std::move(covered[need]));
+      if (most_wanted(problem_, static_cast<int>(need)) == 0) continue;
+      at_least(real(problem_.needs[need]), std::move(covered[need]));
     }
     for (std::size_t product = 0; product < used.size(); ++product) {
       if (used[product].empty()) continue;
@@ -382,6 +388,59 @@ class ModelBuilder {
       if (condition.allowed[f]) terms.emplace_back(families[f], -1);
     }
     if (terms.size() <= families.size()) at_most(0, std::move(terms));
+  }
+
+  // Without rules about cutting nothing ever asks for a join.
+  void add_joins() {
+    if (problem_.cut_rules.empty()) return;
+    for (const JoinOffer& join : problem_.joins) {
+      model_.join_columns.push_back(column(0, real(join.most), true, 3));
+    }
+  }
+
+  void add_count(Terms& terms, const CountTerm& term) const {
+    const double each = real(term.each);
+    if (term.join >= 0) terms.emplace_back(model_.join_columns[term.join], each);
+    if (term.pack >= 0) {
+      const PackColumns& columns = model_.pack_columns[term.pack];
+      for (const int lots : columns.lots) terms.emplace_back(lots, each);
+      if (columns.spare >= 0) terms.emplace_back(columns.spare, each);
+    }
+    if (term.bundle < 0) return;
+    const BundleColumns& columns = model_.bundle_columns[term.bundle];
+    const std::vector<int>& changed = columns.changed[term.part];
+    if (term.choice < 0) terms.emplace_back(columns.count, each);
+    for (std::size_t c = 0; c < changed.size(); ++c) {
+      const double share = term.choice < 0 ? -each : static_cast<int>(c) == term.choice ? each : 0;
+      if (changed[c] >= 0 && share != 0) terms.emplace_back(changed[c], share);
+    }
+  }
+
+  // A single sum is a row of its own, lifted where a system has another family; of several, one is switched on.
+  void add_cut_rule(const CutRule& rule) {
+    std::vector<int>& reached = model_.reach_columns.emplace_back();
+    Terms one;
+    double least = rule.any_of.size() == 1 ? real(rule.any_of[0].least) : 1;
+    for (const Reach& reach : rule.any_of) {
+      Terms terms;
+      for (const CountTerm& term : reach.terms) add_count(terms, term);
+      if (rule.any_of.size() == 1) {
+        one = std::move(terms);
+        break;
+      }
+      reached.push_back(binary(3));
+      one.emplace_back(reached.back(), 1);
+      terms.emplace_back(reached.back(), -real(reach.least));
+      at_least(0, std::move(terms));
+    }
+    const double lift = least;
+    for (const auto& [system, family] : rule.when) {
+      const std::vector<int>& families = model_.family_columns[system];
+      if (families.empty()) continue;
+      one.emplace_back(families[family], -lift);
+      least -= lift;
+    }
+    at_least(least, std::move(one));
   }
 
   void add_limits() {

@@ -48,7 +48,12 @@ struct LinearModel {
   std::vector<SupplierColumns> supplier_columns;
   std::vector<std::vector<int>> family_columns;  // by system, then family; empty where there is no choice
   std::vector<int> serving_columns;              // share of the need that is served this way; -1 when implied
+  std::vector<int> join_columns;                 // by join; empty while there are no rules about cutting
+  std::vector<std::vector<int>> reach_columns;   // by rule about cutting, then sum; empty where there is one sum
 };
+
+// What a need may ask for at most: with every join that may be made, once joins are in the model.
+std::int64_t most_wanted(const PurchaseProblem& problem, int need);
 
 // `most_cost`: the cost of a plan at hand; better plans only need to be in the model.
 LinearModel linear_model(const PurchaseProblem& problem, std::int64_t most_cost);

@@ -47,17 +47,37 @@ void set_orders(Values& values, const PurchaseProblem& problem, const LinearMode
   }
 }
 
+void set_cutting(Values& values, const PurchaseProblem& problem, const LinearModel& model, const Plan& plan) {
+  for (std::size_t j = 0; j < model.join_columns.size(); ++j) values.set(model.join_columns[j], plan.joins[j]);
+  for (std::size_t r = 0; r < problem.cut_rules.size(); ++r) {
+    for (std::size_t i = 0; i < model.reach_columns[r].size(); ++i) {
+      const Reach& reach = problem.cut_rules[r].any_of[i];
+      std::int64_t sum = 0;
+      for (const CountTerm& term : reach.terms) sum += count_of(plan, term);
+      values.set(model.reach_columns[r][i], sum >= reach.least ? 1 : 0);
+    }
+  }
+}
+
 void set_servings(Values& values, const PurchaseProblem& problem, const LinearModel& model, const Plan& plan) {
   const std::optional<std::vector<std::int64_t>> flow = allot(problem, plan);
   if (!flow) return;
   for (std::size_t s = 0; s < problem.servings.size(); ++s) {
     const int col = model.serving_columns[s];
     if (col < 0) continue;
-    values.of[col] = static_cast<double>((*flow)[s]) / static_cast<double>(problem.needs[problem.servings[s].need]);
+    values.of[col] =
+        static_cast<double>((*flow)[s]) / static_cast<double>(most_wanted(problem, problem.servings[s].need));
   }
 }
 
 }  // namespace
+
+std::int64_t most_wanted(const PurchaseProblem& problem, int need) {
+  std::int64_t amount = problem.needs[need];
+  if (problem.cut_rules.empty()) return amount;
+  for (const JoinOffer& join : problem.joins) amount += join.need == need ? join.most : 0;
+  return amount;
+}
 
 Plan plan_from_values(const PurchaseProblem& problem, const LinearModel& model, const double* values) {
   Plan plan = empty_plan(problem);
@@ -74,6 +94,7 @@ Plan plan_from_values(const PurchaseProblem& problem, const LinearModel& model, 
       }
     }
   }
+  for (std::size_t j = 0; j < model.join_columns.size(); ++j) plan.joins[j] = whole(values[model.join_columns[j]]);
   for (std::size_t system = 0; system < model.family_columns.size(); ++system) {
     const std::vector<int>& columns = model.family_columns[system];
     for (std::size_t f = 0; f < columns.size(); ++f) {
@@ -118,6 +139,7 @@ std::vector<double> values_from_plan(const PurchaseProblem& problem, const Linea
   }
   set_orders(values, problem, model, goods, placed);
   set_servings(values, problem, model, plan);
+  set_cutting(values, problem, model, plan);
   return values.of;
 }
 

@@ -1,6 +1,7 @@
 #include "purchase/plan.h"
 
 #include <algorithm>
+#include <numeric>
 
 namespace teetally {
 namespace {
@@ -67,6 +68,7 @@ Plan empty_plan(const PurchaseProblem& problem) {
     for (const BundlePart& part : offer.parts) line.changed.emplace_back(part.choices.size(), 0);
   }
   plan.family.assign(problem.families.size(), 0);
+  plan.joins.assign(problem.joins.size(), 0);
   return plan;
 }
 
@@ -115,6 +117,35 @@ std::vector<std::int64_t> bought(const PurchaseProblem& problem, const Plan& pla
   return amounts;
 }
 
+std::int64_t wanted(const PurchaseProblem& problem, const Plan& plan, int need) {
+  std::int64_t amount = problem.needs[need];
+  for (std::size_t j = 0; j < problem.joins.size(); ++j) {
+    if (problem.joins[j].need == need) amount += plan.joins[j];
+  }
+  return amount;
+}
+
+std::int64_t count_of(const Plan& plan, const CountTerm& term) {
+  if (term.pack >= 0) return term.each * plan.lots[term.pack];
+  if (term.join >= 0) return term.each * plan.joins[term.join];
+  const BundleCount& line = plan.bundles[term.bundle];
+  const std::vector<std::int64_t>& changed = line.changed[term.part];
+  if (term.choice >= 0) return term.each * changed[term.choice];
+  return term.each * (line.count - std::accumulate(changed.begin(), changed.end(), std::int64_t{0}));
+}
+
+bool keeps_cut_rules(const PurchaseProblem& problem, const Plan& plan) {
+  return std::all_of(problem.cut_rules.begin(), problem.cut_rules.end(), [&](const CutRule& rule) {
+    const bool applies = std::all_of(rule.when.begin(), rule.when.end(),
+                                     [&](const auto& when) { return plan.family[when.first] == when.second; });
+    return !applies || std::any_of(rule.any_of.begin(), rule.any_of.end(), [&](const Reach& reach) {
+      std::int64_t sum = 0;
+      for (const CountTerm& term : reach.terms) sum += count_of(plan, term);
+      return sum >= reach.least;
+    });
+  });
+}
+
 std::optional<Rank> rank(const PurchaseProblem& problem, const Plan& plan) {
   Rank result;
   const std::optional<std::vector<Order>> orders = orders_of(problem, plan, result);
@@ -127,7 +158,7 @@ std::optional<Rank> rank(const PurchaseProblem& problem, const Plan& plan) {
     if (problem.suppliers[s].counts) ++result.suppliers;
   }
   if (problem.most_suppliers && result.suppliers > *problem.most_suppliers) return std::nullopt;
-  if (!allot(problem, plan)) return std::nullopt;
+  if (!keeps_cut_rules(problem, plan) || !allot(problem, plan)) return std::nullopt;
   const std::vector<std::int64_t> amounts = bought(problem, plan);
   for (std::size_t i = 0; i < amounts.size(); ++i) {
     (problem.products[i].by_length ? result.tenths_mm : result.pieces) += amounts[i];

@@ -18,6 +18,7 @@ struct Plan {
   std::vector<std::int64_t> lots;    // by PurchaseProblem::packs
   std::vector<BundleCount> bundles;  // by PurchaseProblem::bundles
   std::vector<int> family;           // by system; 0 where there is nothing to choose
+  std::vector<std::int64_t> joins;   // by PurchaseProblem::joins
 };
 Plan empty_plan(const PurchaseProblem& problem);
 
@@ -41,6 +42,10 @@ struct Rank {
 
 // How much of each product the plan buys.
 std::vector<std::int64_t> bought(const PurchaseProblem& problem, const Plan& plan);
+// What a need asks for under the plan: one coupling more for every join.
+std::int64_t wanted(const PurchaseProblem& problem, const Plan& plan, int need);
+std::int64_t count_of(const Plan& plan, const CountTerm& term);
+bool keeps_cut_rules(const PurchaseProblem& problem, const Plan& plan);
 // What serves what: by PurchaseProblem::servings; nullopt when the needs are not met.
 std::optional<std::vector<std::int64_t>> allot(const PurchaseProblem& problem, const Plan& plan);
 // The plan's rank, or nullopt when it breaks any rule of the problem.

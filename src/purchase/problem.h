@@ -7,6 +7,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace teetally {
@@ -82,6 +83,38 @@ struct ServingOption {
   std::vector<FamilyCondition> conditions;
 };
 
+// A piece of tubing to cut for a need, its allowance included.
+struct CutPiece {
+  std::int64_t length = 0;
+  bool may_join = false;
+  bool any_cut = false;  // part of a total: cut as it suits, joined at no cost
+  int index = -1;        // into Need::pieces
+};
+// Joins of tubing: each takes one more of what serves the need (couplings).
+struct JoinOffer {
+  int need = -1;
+  std::int64_t most = 0;
+};
+
+// Something that a plan counts, times `each`: lots of a pack; contents of bundles as they come, or as they are changed
+// by a choice; joins.
+struct CountTerm {
+  int pack = -1;
+  int bundle = -1, part = -1, choice = -1;
+  int join = -1;
+  std::int64_t each = 1;
+};
+struct Reach {
+  std::vector<CountTerm> terms;
+  std::int64_t least = 0;
+};
+// Where every system listed has the family listed, at least one of the sums must reach its least: no plan without
+// that can be cut. Found while solving (cut_rules.h), never part of the problem as built.
+struct CutRule {
+  std::vector<std::pair<int, int>> when;  // system, family
+  std::vector<Reach> any_of;
+};
+
 struct PurchaseProblem {
   std::vector<SupplierTerms> suppliers;
   std::vector<Product> products;
@@ -93,6 +126,14 @@ struct PurchaseProblem {
   std::optional<int> most_suppliers;  // counted ones
   bool bundle_wanted = false;         // at least one of `wanted_bundles` must be bought
   std::vector<int> wanted_bundles;    // indices into `bundles`
+
+  // Cutting. A plan that meets the needs in total may still not be cuttable: see solve_whole.
+  std::vector<std::vector<CutPiece>> pieces;           // by need; empty for what is not cut
+  std::vector<std::vector<std::int64_t>> site_coils;   // by need: tubing that the site has, free
+  std::vector<JoinOffer> joins;
+  std::vector<int> join_of_need;                       // by need of tubing: index into `joins`, or -1
+  std::int64_t least_joined = 0;                       // no part of a joined piece is shorter
+  std::vector<CutRule> cut_rules;
 };
 
 }  // namespace teetally

@@ -12,11 +12,13 @@ enum class Answer { yes, no, unknown };
 
 // Whether any plan keeps the rules.
 Answer feasible(const PurchaseProblem& problem, const Engine& engine, double seconds) {
-  if (first_plan(problem)) return Answer::yes;
+  const bool cut = std::any_of(problem.pieces.begin(), problem.pieces.end(), [](const auto& p) { return !p.empty(); });
+  if (!cut && first_plan(problem)) return Answer::yes;
   if (seconds <= 0) return Answer::unknown;
   SolveWishes wishes;
   wishes.seconds = seconds;
-  const Solved solved = engine.solve(problem, wishes);
+  wishes.start = first_plan(problem);
+  const Solved solved = solve_whole(engine, problem, wishes);
   if (solved.plan) return Answer::yes;
   return solved.infeasible ? Answer::no : Answer::unknown;
 }
@@ -61,6 +63,9 @@ std::vector<Rule> lifted_rules(const OfferBook& book, const BuyLimits& limits) {
   Rule fit{"no single fit family serves them all", book, limits};
   for (Serving& serving : fit.book.servings) serving.conditions.clear();
   rules.push_back(std::move(fit));
+  Rule pieces{"the pieces cannot be cut from the coils on offer", book, limits};
+  for (Need& need : pieces.book.takeoff.needs) need.pieces.clear();
+  rules.push_back(std::move(pieces));
   if (!limits.only_suppliers.empty() || !limits.avoid_suppliers.empty()) {
     Rule open{"the allowed suppliers do not sell enough", book, limits};
     open.limits.only_suppliers.clear();

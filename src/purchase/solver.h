@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "purchase/cutting.h"
 #include "purchase/plan.h"
 #include "purchase/problem.h"
 
@@ -25,6 +26,7 @@ struct Solved {
   bool ties_settled = false;     // no plan of equal cost ranks better
   std::int64_t nodes = 0;
   std::string rests_on;
+  std::vector<LaidCoil> coils;  // of solve_whole: the plan's tubing, cut
 };
 
 struct Engine {
@@ -34,6 +36,9 @@ struct Engine {
 const std::vector<Engine>& engines();
 // nullptr when there is none of that name.
 const Engine* find_engine(const std::string& name);
+
+// The cheapest plan whose tubing can also be cut as the needs ask (solve_whole.cpp); what everybody calls.
+Solved solve_whole(const Engine& engine, const PurchaseProblem& problem, const SolveWishes& wishes);
 
 // Mixed-integer programming by CBC on the linear model; throws SolverFailure when the library breaks.
 Solved solve_with_cbc(const PurchaseProblem& problem, const SolveWishes& wishes);

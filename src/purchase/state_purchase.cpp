@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
+#include <utility>
 
 namespace teetally {
 namespace {
@@ -54,15 +56,39 @@ std::vector<SupplierOrder> orders_of(const OfferBook& book, const PurchaseProble
   return result;
 }
 
+// What serves what: as the coils are cut, and for all else as it comes.
+std::vector<std::int64_t> served(const PurchaseProblem& problem, const Solved& solved) {
+  std::vector<std::int64_t> flow = allot(problem, *solved.plan).value();
+  std::map<std::pair<int, int>, std::int64_t> cut;  // need, product
+  std::set<int> needs;
+  for (const LaidCoil& coil : solved.coils) {
+    for (const LaidCut& one : coil.cuts) {
+      needs.insert(one.need);
+      if (coil.product >= 0) cut[{one.need, coil.product}] += one.length;
+    }
+  }
+  for (std::size_t s = 0; s < flow.size(); ++s) {
+    const ServingOption& serving = problem.servings[s];
+    if (!needs.contains(serving.need)) continue;
+    const bool allowed =
+        std::all_of(serving.conditions.begin(), serving.conditions.end(),
+                    [&](const FamilyCondition& c) { return c.allowed[solved.plan->family[c.system]]; });
+    std::int64_t& amount = cut[{serving.need, serving.product}];
+    flow[s] = allowed ? std::exchange(amount, 0) : 0;
+  }
+  return flow;
+}
+
 }  // namespace
 
-void state_plan(const OfferBook& book, const PurchaseProblem& problem, const Plan& plan, Purchase& purchase) {
+void state_plan(const OfferBook& book, const PurchaseProblem& problem, const Solved& solved, Purchase& purchase) {
+  const Plan& plan = *solved.plan;
   purchase.orders = orders_of(book, problem, plan);
   purchase.total = {};
   for (const SupplierOrder& order : purchase.orders) purchase.total += order.cost.total;
   purchase.family_of_system.assign(problem.families.size(), -1);
   std::vector<std::int64_t> left = bought(problem, plan);
-  const std::vector<std::int64_t> flow = allot(problem, plan).value();
+  const std::vector<std::int64_t> flow = served(problem, solved);
   for (std::size_t s = 0; s < flow.size(); ++s) {
     if (flow[s] == 0) continue;
     const ServingOption& serving = problem.servings[s];
@@ -75,6 +101,7 @@ void state_plan(const OfferBook& book, const PurchaseProblem& problem, const Pla
   for (std::size_t i = 0; i < left.size(); ++i) {
     if (left[i] > 0) purchase.leftovers.push_back({problem.products[i].catalog, problem.products[i].item, left[i]});
   }
+  state_cuts(book, problem, solved, purchase);
 }
 
 }  // namespace teetally

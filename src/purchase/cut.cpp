@@ -1,0 +1,272 @@
+// Whether pieces can be cut from coils: quick fits first, then the relaxation, which shows most impossible tasks to
+// be so and leads to a cut of most possible ones, then a search that fills one group after another.
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <set>
+
+#include "purchase/cut_task.h"
+
+namespace teetally {
+namespace {
+
+constexpr std::size_t kMostSets = 400;
+constexpr int kMostDives = 200;
+
+std::int64_t pieces_in(const CutTask& task) {
+  return std::accumulate(task.pieces.begin(), task.pieces.end(), std::int64_t{0},
+                         [](std::int64_t sum, const PieceKind& piece) { return sum + piece.count; });
+}
+
+// Longest piece first into the open coil with the least room for it, else into a new coil, shortest or longest
+// first. Nothing is joined.
+std::optional<std::vector<CutGroup>> quick_fit(const CutTask& task, bool shortest) {
+  std::vector<CutGroup> groups;
+  std::vector<std::int64_t> room, unused;
+  for (const CoilKind& coil : task.coils) unused.push_back(coil.count);
+  const auto serves = [&](int coil, int need) {
+    return (task.coils[static_cast<std::size_t>(coil)].serves >> need & 1U) != 0;
+  };
+  for (std::size_t k = 0; k < task.pieces.size(); ++k) {
+    const PieceKind& piece = task.pieces[k];
+    for (std::int64_t n = 0; n < piece.count; ++n) {
+      int best = -1;
+      for (std::size_t g = 0; g < groups.size(); ++g) {
+        if (room[g] < piece.length || !serves(groups[g].coils[0], piece.need)) continue;
+        if (best < 0 || room[g] < room[static_cast<std::size_t>(best)]) best = static_cast<int>(g);
+      }
+      if (best < 0) {
+        int coil = -1;
+        for (std::size_t c = 0; c < task.coils.size(); ++c) {
+          if (unused[c] == 0 || task.coils[c].length < piece.length || !serves(static_cast<int>(c), piece.need)) continue;
+          const bool better = coil < 0 || (task.coils[c].length < task.coils[static_cast<std::size_t>(coil)].length) == shortest;
+          if (better) coil = static_cast<int>(c);
+        }
+        if (coil < 0) return std::nullopt;
+        --unused[static_cast<std::size_t>(coil)];
+        best = static_cast<int>(groups.size());
+        groups.push_back({{coil}, {}});
+        room.push_back(task.coils[static_cast<std::size_t>(coil)].length);
+      }
+      groups[static_cast<std::size_t>(best)].pieces.push_back(static_cast<int>(k));
+      room[static_cast<std::size_t>(best)] -= piece.length;
+    }
+  }
+  return groups;
+}
+
+// Fills groups one after another, each with the longest piece left, until all pieces are laid or every way of
+// filling was tried. Only full groups are tried (no piece left over would still fit), and only such that waste no
+// more than the coils have too much in all.
+class Filler {
+ public:
+  Filler(CutTask task, std::int64_t most_steps)
+      : task_(std::move(task)), most_steps_(most_steps), sets_(coil_sets(task_, kMostSets)) {
+    complete_ = sets_.size() < kMostSets;
+    for (const std::vector<int>& set : sets_) {
+      for (const int coil : set) complete_ = complete_ && of(coil).serves == of(set[0]).serves;
+      lengths_.push_back(0);
+      for (const int coil : set) lengths_.back() += of(coil).length;
+    }
+    for (const CoilKind& coil : task_.coils) spare_ += coil.length * coil.count;
+    for (const PieceKind& piece : task_.pieces) spare_ -= piece.length * piece.count;
+  }
+
+  Cuttable run() {
+    if (spare_ < 0) return Cuttable::no;
+    if (next_group()) return Cuttable::yes;
+    return complete_ ? Cuttable::no : Cuttable::unknown;
+  }
+  std::vector<CutGroup> groups() && { return std::move(groups_); }
+
+ private:
+  const CoilKind& of(int coil) const { return task_.coils[static_cast<std::size_t>(coil)]; }
+
+  bool stop() {
+    if (steps_++ < most_steps_) return false;
+    complete_ = false;
+    return true;
+  }
+
+  std::vector<std::int64_t> state() const {
+    std::vector<std::int64_t> counts{task_.joins};
+    for (const CoilKind& coil : task_.coils) counts.push_back(coil.count);
+    for (const PieceKind& piece : task_.pieces) counts.push_back(piece.count);
+    return counts;
+  }
+
+  bool next_group() {
+    std::size_t longest = 0;
+    while (longest < task_.pieces.size() && task_.pieces[longest].count == 0) ++longest;
+    if (longest == task_.pieces.size()) return true;
+    if (stop()) return false;
+    std::vector<std::int64_t> now = state();
+    if (failed_.contains(now)) return false;
+    for (std::size_t s = 0; s < sets_.size(); ++s) {
+      if (lengths_[s] < task_.pieces[longest].length || !take(s, longest)) continue;
+      --task_.pieces[longest].count;
+      groups_.push_back({sets_[s], {static_cast<int>(longest)}});
+      if (fill(longest, lengths_[s] - task_.pieces[longest].length)) return true;
+      groups_.pop_back();
+      ++task_.pieces[longest].count;
+      give_back(s);
+    }
+    if (complete_) failed_.insert(std::move(now));
+    return false;
+  }
+
+  // The set's coils, when there are enough left and joins for them.
+  bool take(std::size_t s, std::size_t piece) {
+    const auto joins = static_cast<std::int64_t>(sets_[s].size()) - 1;
+    if (joins > task_.joins) return false;
+    if ((of(sets_[s][0]).serves >> task_.pieces[piece].need & 1U) == 0) return false;
+    bool enough = true;
+    for (const int coil : sets_[s]) enough = --task_.coils[static_cast<std::size_t>(coil)].count >= 0 && enough;
+    task_.joins -= joins;
+    if (!enough) give_back(s);
+    return enough;
+  }
+  void give_back(std::size_t s) {
+    for (const int coil : sets_[s]) ++task_.coils[static_cast<std::size_t>(coil)].count;
+    task_.joins += static_cast<std::int64_t>(sets_[s].size()) - 1;
+  }
+
+  bool served(const PieceKind& piece) const { return (of(groups_.back().coils[0]).serves >> piece.need & 1U) != 0; }
+
+  // Adds pieces of this kind and shorter ones to the last group.
+  bool fill(std::size_t kind, std::int64_t room) {
+    while (kind < task_.pieces.size() && (task_.pieces[kind].count == 0 || task_.pieces[kind].length > room ||
+                                          !served(task_.pieces[kind]))) {
+      ++kind;
+    }
+    if (kind == task_.pieces.size()) return closed(room);
+    if (stop()) return false;
+    PieceKind& piece = task_.pieces[kind];
+    const std::int64_t most = std::min(piece.count, room / piece.length);
+    for (std::int64_t n = 0; n < most; ++n) groups_.back().pieces.push_back(static_cast<int>(kind));
+    piece.count -= most;
+    for (std::int64_t n = most; n >= 0; --n) {
+      if (fill(kind + 1, room - n * piece.length)) return true;
+      if (n == 0) break;
+      ++piece.count;
+      groups_.back().pieces.pop_back();
+    }
+    return false;
+  }
+
+  bool closed(std::int64_t room) {
+    for (const PieceKind& piece : task_.pieces) {
+      if (piece.count > 0 && piece.length <= room && served(piece)) return false;
+    }
+    if (room > spare_) return false;
+    const CutGroup group = groups_.back();
+    if (group.coils.size() > 1 && !lay_group(task_, group)) {
+      complete_ = false;
+      return false;
+    }
+    spare_ -= room;
+    const bool done = next_group();
+    if (!done) spare_ += room;
+    return done;
+  }
+
+  CutTask task_;
+  std::int64_t most_steps_;
+  std::vector<std::vector<int>> sets_;
+  std::vector<std::int64_t> lengths_;
+  std::int64_t spare_ = 0, steps_ = 0;
+  bool complete_ = true;
+  std::vector<CutGroup> groups_;
+  std::set<std::vector<std::int64_t>> failed_;
+};
+
+// Follows the relaxation: whole groups are kept, then the likeliest one, and what is left is relaxed again.
+class Dive {
+ public:
+  explicit Dive(const CutTask& task) : left_(task) {}
+
+  std::optional<std::vector<CutGroup>> run(const Relaxation& first, std::int64_t most_steps) {
+    Relaxation relaxed = first;
+    for (int i = 0; i < kMostDives; ++i) {
+      if (!keep(relaxed)) return std::nullopt;
+      const std::int64_t pieces = pieces_in(left_);
+      if (pieces == 0) return std::move(groups_);
+      if (pieces <= 60 || i % 8 == 0) {
+        Filler filler(left_, most_steps / 10);
+        if (filler.run() == Cuttable::yes) {
+          for (CutGroup& group : std::move(filler).groups()) groups_.push_back(std::move(group));
+          return std::move(groups_);
+        }
+      }
+      relaxed = relax(left_);
+      if (!relaxed.possible) return std::nullopt;
+    }
+    return std::nullopt;
+  }
+
+ private:
+  bool keep(const Relaxation& relaxed) {
+    bool kept = false;
+    std::size_t likeliest = 0;
+    double most = -1;
+    for (std::size_t g = 0; g < relaxed.groups.size(); ++g) {
+      const double times = relaxed.times[g];
+      for (int n = 0; n < static_cast<int>(std::floor(times + 1e-6)); ++n) kept = take(relaxed.groups[g]) || kept;
+      const double part = times - std::floor(times + 1e-6);
+      if (part > most) most = part, likeliest = g;
+    }
+    return kept || (!relaxed.groups.empty() && take(relaxed.groups[likeliest]));
+  }
+
+  // As much of the group as is still wanted.
+  bool take(const CutGroup& group) {
+    std::vector<std::int64_t> coils(left_.coils.size(), 0);
+    for (const int coil : group.coils) ++coils[static_cast<std::size_t>(coil)];
+    for (std::size_t c = 0; c < coils.size(); ++c) {
+      if (coils[c] > left_.coils[c].count) return false;
+    }
+    const auto joins = static_cast<std::int64_t>(group.coils.size()) - 1;
+    if (joins > left_.joins) return false;
+    CutGroup wanted{group.coils, {}};
+    for (const int piece : group.pieces) {
+      PieceKind& kind = left_.pieces[static_cast<std::size_t>(piece)];
+      if (kind.count == 0) continue;
+      --kind.count;
+      wanted.pieces.push_back(piece);
+    }
+    const bool laid = !wanted.pieces.empty() && (joins == 0 || lay_group(left_, wanted));
+    if (!laid) {
+      for (const int piece : wanted.pieces) ++left_.pieces[static_cast<std::size_t>(piece)].count;
+      return false;
+    }
+    for (std::size_t c = 0; c < coils.size(); ++c) left_.coils[c].count -= coils[c];
+    left_.joins -= joins;
+    groups_.push_back(std::move(wanted));
+    return true;
+  }
+
+  CutTask left_;
+  std::vector<CutGroup> groups_;
+};
+
+}  // namespace
+
+CutAnswer cut(const CutTask& task, std::int64_t most_steps) {
+  if (task.pieces.empty()) return {Cuttable::yes, {}, {}};
+  for (const bool shortest : {true, false}) {
+    if (auto groups = quick_fit(task, shortest)) return {Cuttable::yes, std::move(*groups), {}};
+  }
+  const Relaxation relaxed = relax(task);
+  if (relaxed.bound) return {Cuttable::no, {}, relaxed.bound};
+  Filler first(task, most_steps / 20);
+  Cuttable found = first.run();
+  if (found == Cuttable::yes) return {found, std::move(first).groups(), {}};
+  if (found == Cuttable::no) return {found, {}, {}};
+  if (auto groups = Dive(task).run(relaxed, most_steps)) return {Cuttable::yes, std::move(*groups), {}};
+  Filler last(task, most_steps);
+  found = last.run();
+  if (found == Cuttable::yes) return {found, std::move(last).groups(), {}};
+  return {found, {}, {}};
+}
+
+}  // namespace teetally

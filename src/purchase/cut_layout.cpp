@@ -1,0 +1,102 @@
+// Laying a group: pieces along its coils, whole where they fit, over the ends where they may be joined.
+#include <algorithm>
+
+#include "purchase/cut_task.h"
+
+namespace teetally {
+namespace {
+
+constexpr int kMostSteps = 4000;
+
+class Laying {
+ public:
+  Laying(const CutTask& task, const CutGroup& group)
+      : task_(task), group_(group), piece_done_(group.pieces.size(), false), coil_done_(group.coils.size(), false) {
+    least_ = std::max<std::int64_t>(1, task.least_joined);
+    left_ = group.pieces.size();
+  }
+
+  std::optional<std::vector<CutPart>> run() {
+    if (!next_coil(-1, 0)) return std::nullopt;
+    return std::move(parts_);
+  }
+
+ private:
+  std::int64_t length_of(std::size_t piece) const {
+    return task_.pieces[static_cast<std::size_t>(group_.pieces[piece])].length;
+  }
+  std::int64_t coil_length(std::size_t coil) const {
+    return task_.coils[static_cast<std::size_t>(group_.coils[coil])].length;
+  }
+  bool serves(std::size_t coil, std::size_t piece) const {
+    const std::uint64_t needs = task_.coils[static_cast<std::size_t>(group_.coils[coil])].serves;
+    return (needs >> task_.pieces[static_cast<std::size_t>(group_.pieces[piece])].need & 1U) != 0;
+  }
+  // The same kind was tried before at this place.
+  bool repeats(const std::vector<int>& kinds, const std::vector<bool>& done, std::size_t at) const {
+    for (std::size_t i = 0; i < at; ++i) {
+      if (!done[i] && kinds[i] == kinds[at]) return true;
+    }
+    return false;
+  }
+
+  // A coil that is not used yet; `open` is a piece of which `rest` is still to be laid, or -1.
+  bool next_coil(int open, std::int64_t rest) {
+    if (open < 0 && left_ == 0) return true;
+    if (++steps_ > kMostSteps) return false;
+    for (std::size_t c = 0; c < group_.coils.size(); ++c) {
+      if (coil_done_[c] || repeats(group_.coils, coil_done_, c)) continue;
+      if (open >= 0 && !serves(c, static_cast<std::size_t>(open))) continue;
+      coil_done_[c] = true;
+      if (open < 0 ? fill(c, coil_length(c)) : go_on(c, static_cast<std::size_t>(open), rest, coil_length(c))) {
+        return true;
+      }
+      coil_done_[c] = false;
+    }
+    return false;
+  }
+
+  // Lays `rest` of a piece from here on.
+  bool go_on(std::size_t c, std::size_t piece, std::int64_t rest, std::int64_t room) {
+    const std::int64_t now = rest <= room ? rest : std::min(room, rest - least_);
+    if (now < rest && now < least_) return false;
+    parts_.push_back({static_cast<int>(c), static_cast<int>(piece), now});
+    if (now == rest ? fill(c, room - now) : next_coil(static_cast<int>(piece), rest - now)) return true;
+    parts_.pop_back();
+    return false;
+  }
+
+  bool fill(std::size_t c, std::int64_t room) {
+    if (left_ == 0) return true;
+    if (++steps_ > kMostSteps) return false;
+    for (const bool whole : {true, false}) {
+      for (std::size_t p = 0; p < group_.pieces.size(); ++p) {
+        if (piece_done_[p] || !serves(c, p) || repeats(group_.pieces, piece_done_, p)) continue;
+        if ((length_of(p) <= room) != whole) continue;
+        if (!whole && (!task_.pieces[static_cast<std::size_t>(group_.pieces[p])].may_join || room < least_)) continue;
+        piece_done_[p] = true;
+        --left_;
+        if (go_on(c, p, length_of(p), room)) return true;
+        ++left_;
+        piece_done_[p] = false;
+      }
+    }
+    return next_coil(-1, 0);
+  }
+
+  const CutTask& task_;
+  const CutGroup& group_;
+  std::vector<bool> piece_done_, coil_done_;
+  std::size_t left_ = 0;
+  std::int64_t least_ = 1;
+  std::vector<CutPart> parts_;
+  int steps_ = 0;
+};
+
+}  // namespace
+
+std::optional<std::vector<CutPart>> lay_group(const CutTask& task, const CutGroup& group) {
+  return Laying(task, group).run();
+}
+
+}  // namespace teetally
