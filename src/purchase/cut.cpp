@@ -12,6 +12,7 @@ namespace {
 
 constexpr std::size_t kMostSets = 400;
 constexpr int kMostDives = 200;
+constexpr std::int64_t kMostPieces = 2'000;  // for the search, which goes one level deeper with each
 
 std::int64_t pieces_in(const CutTask& task) {
   return std::accumulate(task.pieces.begin(), task.pieces.end(), std::int64_t{0},
@@ -183,7 +184,8 @@ class Filler {
 // Follows the relaxation: whole groups are kept, then the likeliest one, and what is left is relaxed again.
 class Dive {
  public:
-  explicit Dive(const CutTask& task) : left_(task) {}
+  // `share`: how much of what the relaxation uses fully is kept before it is asked again.
+  Dive(const CutTask& task, double share) : left_(task), share_(share) {}
 
   std::optional<std::vector<CutGroup>> run(const Relaxation& first, std::int64_t most_steps) {
     Relaxation relaxed = first;
@@ -191,7 +193,7 @@ class Dive {
       if (!keep(relaxed)) return std::nullopt;
       const std::int64_t pieces = pieces_in(left_);
       if (pieces == 0) return std::move(groups_);
-      if (pieces <= 60 || i % 8 == 0) {
+      if (pieces <= 60) {
         Filler filler(left_, most_steps / 10);
         if (filler.run() == Cuttable::yes) {
           for (CutGroup& group : std::move(filler).groups()) groups_.push_back(std::move(group));
@@ -211,7 +213,7 @@ class Dive {
     double most = -1;
     for (std::size_t g = 0; g < relaxed.groups.size(); ++g) {
       const double times = relaxed.times[g];
-      for (int n = 0; n < static_cast<int>(std::floor(times + 1e-6)); ++n) kept = take(relaxed.groups[g]) || kept;
+      for (int n = 0; n < static_cast<int>(std::floor(times * share_ + 1e-6)); ++n) kept = take(relaxed.groups[g]) || kept;
       const double part = times - std::floor(times + 1e-6);
       if (part > most) most = part, likeliest = g;
     }
@@ -246,6 +248,7 @@ class Dive {
   }
 
   CutTask left_;
+  double share_;
   std::vector<CutGroup> groups_;
 };
 
@@ -258,13 +261,19 @@ CutAnswer cut(const CutTask& task, std::int64_t most_steps) {
   }
   const Relaxation relaxed = relax(task);
   if (relaxed.bound) return {Cuttable::no, {}, relaxed.bound};
-  Filler first(task, most_steps / 20);
-  Cuttable found = first.run();
-  if (found == Cuttable::yes) return {found, std::move(first).groups(), {}};
-  if (found == Cuttable::no) return {found, {}, {}};
-  if (auto groups = Dive(task).run(relaxed, most_steps)) return {Cuttable::yes, std::move(*groups), {}};
+  const bool few = pieces_in(task) <= kMostPieces;
+  if (few) {
+    Filler first(task, most_steps / 20);
+    const Cuttable found = first.run();
+    if (found == Cuttable::yes) return {found, std::move(first).groups(), {}};
+    if (found == Cuttable::no) return {found, {}, {}};
+  }
+  for (const double share : {1.0, 0.9, 0.7, 0.5}) {
+    if (auto groups = Dive(task, share).run(relaxed, most_steps)) return {Cuttable::yes, std::move(*groups), {}};
+  }
+  if (!few) return {};
   Filler last(task, most_steps);
-  found = last.run();
+  const Cuttable found = last.run();
   if (found == Cuttable::yes) return {found, std::move(last).groups(), {}};
   return {found, {}, {}};
 }

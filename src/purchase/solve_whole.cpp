@@ -31,10 +31,8 @@ class Whole {
   Solved run() {
     Solved last;
     for (;;) {
-      SolveWishes wishes{std::max(0.0, wishes_.seconds - watch_.seconds()), best_};
-      if (rounds_++ > 0 && wishes.seconds <= 0) break;
-      last = engine_.solve(problem_, wishes);
-      nodes_ += last.nodes;
+      if (rounds_++ > 0 && seconds_left() <= 0) break;
+      last = solve_total();
       if (last.infeasible && !best_) return finished(last);
       if (!last.plan) break;
       bound_ = std::max(bound_, last.lower_bound);
@@ -53,6 +51,19 @@ class Whole {
   }
 
  private:
+  double seconds_left() const { return std::max(0.0, wishes_.seconds - watch_.seconds()); }
+
+  // An engine that gave up early from the plan at hand is asked again without it: CBC has stopped so, unproven and far
+  // from its limits, one minor unit above the optimum.
+  Solved solve_total() {
+    Solved solved = engine_.solve(problem_, {seconds_left(), best_});
+    nodes_ += solved.nodes;
+    if (solved.proven || solved.infeasible || !best_ || seconds_left() <= 0) return solved;
+    Solved again = engine_.solve(problem_, {seconds_left(), std::nullopt});
+    nodes_ += again.nodes;
+    return again.plan && again.proven ? again : solved;
+  }
+
   Solved finished(Solved last) {
     last.nodes = nodes_;
     last.rests_on += "; cut list checked piece by piece";
