@@ -62,7 +62,7 @@ struct Assumption {
 // How coils are cut. Practice sets them for designs; parts lists have these.
 struct CuttingRules {
   Length least_joined = Length{3000};  // no part of a joined piece is shorter
-  Length spare_from = metres(1);  // what is left of a coil is a spare from this length on, else scrap
+  Length spare_from = metres(1);       // what is left of a coil is a spare from this length on, else scrap
 };
 
 struct Takeoff {

@@ -83,7 +83,7 @@ struct CutCoil {
 };
 // What joining tubing adds to the need of couplings, and for which piece.
 struct JoinReason {
-  int need = -1;                    // of couplings
+  int need = -1;                     // of couplings
   int tubing_need = -1, piece = -1;  // what is joined
   std::int64_t amount = 0;
 };

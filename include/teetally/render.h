@@ -46,6 +46,11 @@ std::string order_text(const OrderView& view, const Page& page);
 Json order_document(const OrderView& view, UnitSystem units);    // "teetally/order"
 std::string order_csv(const OrderView& view, UnitSystem units);  // a row per order line
 
+// Which piece of tubing comes from which coil, in cutting order.
+std::string cut_list_text(const OrderView& view, const Page& page);
+Json cut_list_document(const OrderView& view, UnitSystem units);    // "teetally/cut-list"
+std::string cut_list_csv(const OrderView& view, UnitSystem units);  // a row per cut, and one for what is left of a coil
+
 // Needs walked back to the lines of the files that asked for them. `book` and `purchase` are absent when no
 // catalogs were given.
 struct WalkView {

@@ -180,8 +180,9 @@ void read_into(Practice& practice, const Source& source, bool shipped, Diagnosti
   const BareUnits bare = read_bare_units(root, "design", diagnostics);
   using Reader = void (*)(Group&, Practice&);
   const std::pair<std::string_view, Reader> groups[] = {
-      {"waste", read_waste},     {"spares", read_spares}, {"hold-downs", read_hold_downs}, {"cutting", read_cutting}, {"layout", read_layout},
-      {"outlets", read_outlets}, {"head", read_head},     {"checks", read_checks}};
+      {"waste", read_waste},     {"spares", read_spares}, {"hold-downs", read_hold_downs},
+      {"cutting", read_cutting}, {"layout", read_layout}, {"outlets", read_outlets},
+      {"head", read_head},       {"checks", read_checks}};
   for (const auto& [key, reader] : groups) {
     const YamlNode* child = root.find(key);
     if (!child) continue;

@@ -12,7 +12,7 @@ namespace teetally {
 
 struct ListedPart {
   PartSpec part;
-  bool may_join = false;  // lengths: at the cost of a coupling for each join
+  bool may_join = false;   // lengths: at the cost of a coupling for each join
   std::int64_t count = 1;  // pieces; for kinds cut by length, pieces of `length` each
   Length length;           // kinds cut by length only
   bool is_total = false;   // a length without a count: cut and joined as the buyer likes

@@ -1,10 +1,10 @@
 // Every cut anew, in whole tenths of a millimetre, from the book and the purchase alone.
+#include "purchase/audit_cuts.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <map>
-
-#include "purchase/audit_cuts.h"
 
 namespace teetally {
 namespace {
@@ -104,8 +104,8 @@ class CutAudit {
   }
 
   void check_cut(const CutCoil& coil, const CoilCut& cut) {
-    if (cut.need < 0 || cut.need >= static_cast<int>(book_.takeoff.needs.size()) || !is_cut(cut.need) || cut.piece < 0 ||
-        cut.piece >= static_cast<int>(book_.takeoff.needs[cut.need].pieces.size())) {
+    if (cut.need < 0 || cut.need >= static_cast<int>(book_.takeoff.needs.size()) || !is_cut(cut.need) ||
+        cut.piece < 0 || cut.piece >= static_cast<int>(book_.takeoff.needs[cut.need].pieces.size())) {
       return wrong("a cut is for no piece");
     }
     if (cut.length.tenths_mm < 1) wrong("a cut has no length");

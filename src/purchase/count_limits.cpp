@@ -45,9 +45,7 @@ std::vector<bool> products_to_cut(const PurchaseProblem& problem) {
 // Coils that are enough for pieces of this length in all, each no longer than a coil or joined. Cut one after
 // another, any two coils that follow each other hold more than one coil's length; and a group of b joined
 // coils, none of which could be spared, holds more than b - 1 of them and more than any one of them.
-std::int64_t coils_for(std::int64_t length, std::int64_t coil) {
-  return length <= coil ? 1 : 2 * length / coil + 1;
-}
+std::int64_t coils_for(std::int64_t length, std::int64_t coil) { return length <= coil ? 1 : 2 * length / coil + 1; }
 
 // The most lots whose price is at most `price`; zero when even the fewest cost more.
 std::int64_t lots_within(const PackOffer& offer, std::int64_t price) {
@@ -180,7 +178,8 @@ void limit_counts(PurchaseProblem& problem) {
   drop_twins(problem, reach);
   for (std::size_t b = 0; b < problem.bundles.size(); ++b) {
     BundleOffer& offer = problem.bundles[b];
-    const std::int64_t needed = std::max<std::int64_t>(needed_bundles(offer, usable, cut), is_wanted(problem, b) ? 1 : 0);
+    const std::int64_t needed =
+        std::max<std::int64_t>(needed_bundles(offer, usable, cut), is_wanted(problem, b) ? 1 : 0);
     offer.most = most_bundles(offer, needed, reach[offer.supplier]);
   }
 }

@@ -39,8 +39,10 @@ std::optional<std::vector<CutGroup>> quick_fit(const CutTask& task, bool shortes
       if (best < 0) {
         int coil = -1;
         for (std::size_t c = 0; c < task.coils.size(); ++c) {
-          if (unused[c] == 0 || task.coils[c].length < piece.length || !serves(static_cast<int>(c), piece.need)) continue;
-          const bool better = coil < 0 || (task.coils[c].length < task.coils[static_cast<std::size_t>(coil)].length) == shortest;
+          if (unused[c] == 0 || task.coils[c].length < piece.length || !serves(static_cast<int>(c), piece.need))
+            continue;
+          const bool better =
+              coil < 0 || (task.coils[c].length < task.coils[static_cast<std::size_t>(coil)].length) == shortest;
           if (better) coil = static_cast<int>(c);
         }
         if (coil < 0) return std::nullopt;
@@ -136,8 +138,8 @@ class Filler {
 
   // Adds pieces of this kind and shorter ones to the last group.
   bool fill(std::size_t kind, std::int64_t room) {
-    while (kind < task_.pieces.size() && (task_.pieces[kind].count == 0 || task_.pieces[kind].length > room ||
-                                          !served(task_.pieces[kind]))) {
+    while (kind < task_.pieces.size() &&
+           (task_.pieces[kind].count == 0 || task_.pieces[kind].length > room || !served(task_.pieces[kind]))) {
       ++kind;
     }
     if (kind == task_.pieces.size()) return closed(room);
@@ -213,7 +215,8 @@ class Dive {
     double most = -1;
     for (std::size_t g = 0; g < relaxed.groups.size(); ++g) {
       const double times = relaxed.times[g];
-      for (int n = 0; n < static_cast<int>(std::floor(times * share_ + 1e-6)); ++n) kept = take(relaxed.groups[g]) || kept;
+      for (int n = 0; n < static_cast<int>(std::floor(times * share_ + 1e-6)); ++n)
+        kept = take(relaxed.groups[g]) || kept;
       const double part = times - std::floor(times + 1e-6);
       if (part > most) most = part, likeliest = g;
     }

@@ -88,7 +88,8 @@ class Branching {
 
   void keep(std::int64_t value) {
     filling_.value = value;
-    for (std::size_t t = 0; t < things_.size(); ++t) filling_.counts[static_cast<std::size_t>(things_[t].kind)] = now_[t];
+    for (std::size_t t = 0; t < things_.size(); ++t)
+      filling_.counts[static_cast<std::size_t>(things_[t].kind)] = now_[t];
   }
 
   const std::vector<Thing>& things_;

@@ -48,7 +48,8 @@ void extend(const CutTask& task, std::size_t size, std::size_t most, std::vector
 
 CutGroup group_of(const std::vector<int>& set, const std::vector<std::int64_t>& counts) {
   CutGroup group{set, {}};
-  for (std::size_t k = 0; k < counts.size(); ++k) group.pieces.insert(group.pieces.end(), counts[k], static_cast<int>(k));
+  for (std::size_t k = 0; k < counts.size(); ++k)
+    group.pieces.insert(group.pieces.end(), counts[k], static_cast<int>(k));
   return group;
 }
 

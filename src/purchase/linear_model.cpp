@@ -35,7 +35,7 @@ class ModelBuilder {
     add_joins();
     add_servings();
     add_limits();
-    for (const CutRule& rule : problem_.cut_rules) add_cut_rule(rule);
+    add_cut_rules(problem_, model_);
     return std::move(model_);
   }
 
@@ -396,51 +396,6 @@ class ModelBuilder {
     for (const JoinOffer& join : problem_.joins) {
       model_.join_columns.push_back(column(0, real(join.most), true, 3));
     }
-  }
-
-  void add_count(Terms& terms, const CountTerm& term) const {
-    const double each = real(term.each);
-    if (term.join >= 0) terms.emplace_back(model_.join_columns[term.join], each);
-    if (term.pack >= 0) {
-      const PackColumns& columns = model_.pack_columns[term.pack];
-      for (const int lots : columns.lots) terms.emplace_back(lots, each);
-      if (columns.spare >= 0) terms.emplace_back(columns.spare, each);
-    }
-    if (term.bundle < 0) return;
-    const BundleColumns& columns = model_.bundle_columns[term.bundle];
-    const std::vector<int>& changed = columns.changed[term.part];
-    if (term.choice < 0) terms.emplace_back(columns.count, each);
-    for (std::size_t c = 0; c < changed.size(); ++c) {
-      const double share = term.choice < 0 ? -each : static_cast<int>(c) == term.choice ? each : 0;
-      if (changed[c] >= 0 && share != 0) terms.emplace_back(changed[c], share);
-    }
-  }
-
-  // A single sum is a row of its own, lifted where a system has another family; of several, one is switched on.
-  void add_cut_rule(const CutRule& rule) {
-    std::vector<int>& reached = model_.reach_columns.emplace_back();
-    Terms one;
-    double least = rule.any_of.size() == 1 ? real(rule.any_of[0].least) : 1;
-    for (const Reach& reach : rule.any_of) {
-      Terms terms;
-      for (const CountTerm& term : reach.terms) add_count(terms, term);
-      if (rule.any_of.size() == 1) {
-        one = std::move(terms);
-        break;
-      }
-      reached.push_back(binary(3));
-      one.emplace_back(reached.back(), 1);
-      terms.emplace_back(reached.back(), -real(reach.least));
-      at_least(0, std::move(terms));
-    }
-    const double lift = least;
-    for (const auto& [system, family] : rule.when) {
-      const std::vector<int>& families = model_.family_columns[system];
-      if (families.empty()) continue;
-      one.emplace_back(families[family], -lift);
-      least -= lift;
-    }
-    at_least(least, std::move(one));
   }
 
   void add_limits() {

@@ -55,6 +55,9 @@ struct LinearModel {
 // What a need may ask for at most: with every join that may be made, once joins are in the model.
 std::int64_t most_wanted(const PurchaseProblem& problem, int need);
 
+// Rows for the problem's rules about cutting, once everything they count has its columns.
+void add_cut_rules(const PurchaseProblem& problem, LinearModel& model);
+
 // `most_cost`: the cost of a plan at hand; better plans only need to be in the model.
 LinearModel linear_model(const PurchaseProblem& problem, std::int64_t most_cost);
 

@@ -128,11 +128,11 @@ struct PurchaseProblem {
   std::vector<int> wanted_bundles;    // indices into `bundles`
 
   // Cutting. A plan that meets the needs in total may still not be cuttable: see solve_whole.
-  std::vector<std::vector<CutPiece>> pieces;           // by need; empty for what is not cut
-  std::vector<std::vector<std::int64_t>> site_coils;   // by need: tubing that the site has, free
+  std::vector<std::vector<CutPiece>> pieces;          // by need; empty for what is not cut
+  std::vector<std::vector<std::int64_t>> site_coils;  // by need: tubing that the site has, free
   std::vector<JoinOffer> joins;
-  std::vector<int> join_of_need;                       // by need of tubing: index into `joins`, or -1
-  std::int64_t least_joined = 0;                       // no part of a joined piece is shorter
+  std::vector<int> join_of_need;  // by need of tubing: index into `joins`, or -1
+  std::int64_t least_joined = 0;  // no part of a joined piece is shorter
   std::vector<CutRule> cut_rules;
 };
 

@@ -1,3 +1,4 @@
+#include "render/cut_list.h"
 #include "render/json_parts.h"
 #include "render/shares.h"
 
@@ -50,12 +51,14 @@ Json needs_json(const OrderView& view, UnitSystem units) {
   Json json = Json::array();
   for (const NeedShare& share : shares_of(view)) {
     const Need& need = view.book.takeoff.needs[static_cast<std::size_t>(share.need)];
+    const std::int64_t needed = needed_with_joins(view.book, view.purchase, share.need);
+    if (needed == 0) continue;
     Json one = Json::object();
     one.set("id", need.id);
     one.set("part", part_json(need.part, units));
-    one.set("needed", amount_json(need.by_length, need.amount, units));
+    one.set("needed", amount_json(need.by_length, needed, units));
     one.set("bought", amount_json(need.by_length, share.bought, units));
-    one.set("spare", amount_json(need.by_length, share.bought - need.amount, units));
+    one.set("spare", amount_json(need.by_length, share.bought - needed, units));
     Json items = Json::array();
     for (const int item : share.items) {
       const BookItem& sold = view.book.items[static_cast<std::size_t>(item)];
@@ -136,6 +139,8 @@ Json order_document(const OrderView& view, UnitSystem units) {
   json.set("orders", orders_json(view, units));
   json.set("needs", bought ? needs_json(view, units) : Json::array());
   json.set("leftovers", leftovers_json(view, units));
+  json.set("coils", cut_list_json(view, units));
+  json.set("joins", joins_json(view));
   json.set("tubing", tubing_json(view, units));
   json.set("proof", bought ? proof_json(view, currency) : Json());
   json.set("shortfalls", shortfalls_json(view));

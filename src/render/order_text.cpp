@@ -56,12 +56,28 @@ std::string needs_table(const OrderView& view, const Page& page) {
       {{"Need"}, {"Part", Column::Side::left, true}, {"Needed", kRight}, {"Bought", kRight}, {"Spare", kRight}}, {}};
   for (const NeedShare& share : shares_of(view)) {
     const Need& need = view.book.takeoff.needs[static_cast<std::size_t>(share.need)];
-    const std::int64_t spare = share.bought - need.amount;
-    table.rows.push_back({need.id, part_phrase(need.part, page.units), amount_text(need, need.amount, page.units),
+    const std::int64_t needed = needed_with_joins(view.book, view.purchase, share.need);
+    if (needed == 0) continue;
+    const std::int64_t spare = share.bought - needed;
+    table.rows.push_back({need.id, part_phrase(need.part, page.units), amount_text(need, needed, page.units),
                           amount_text(need, share.bought, page.units),
                           spare == 0 ? "-" : amount_text(need, spare, page.units)});
   }
   return heading("What each need gets") + laid_out(table, page.width, 2);
+}
+
+// What joining adds to the needs above.
+std::string joins_text(const OrderView& view, const Page& page) {
+  std::string out;
+  for (const JoinReason& join : view.purchase.joins) {
+    const auto& needs = view.book.takeoff.needs;
+    const NeededPiece& piece =
+        needs[static_cast<std::size_t>(join.tubing_need)].pieces[static_cast<std::size_t>(join.piece)];
+    out += wrapped(needs[static_cast<std::size_t>(join.need)].id + "  " + std::to_string(join.amount) + " to join " +
+                       to_text(piece.length, page.units) + (piece.where.empty() ? "" : ": " + printable(piece.where)),
+                   page.width, 2, 7);
+  }
+  return out.empty() ? out : heading("Couplings needed for joins, counted above") + out;
 }
 
 std::string families_text(const OrderView& view, const Page& page) {
@@ -177,7 +193,7 @@ std::string order_text(const OrderView& view, const Page& page) {
   if (view.purchase.outcome == Outcome::out_of_time) return out + out_of_time_text(page);
   out += wrapped(total_line(view), page.width);
   for (const SupplierOrder& order : view.purchase.orders) out += supplier_text(view, order, page);
-  out += needs_table(view, page) + leftovers_text(view, page) + families_text(view, page);
+  out += needs_table(view, page) + joins_text(view, page) + leftovers_text(view, page) + families_text(view, page);
   out += near_misses_text(view, page) + proof_text(view, page) + notices_text(view, page);
   return out + cautions_text(view.book.takeoff.cautions, page);
 }

@@ -15,6 +15,7 @@ std::vector<std::string> steps_after(const Session& session, const Bought& bough
   if (!works) return {"teetally check " + file};
   if (bought.purchase.outcome != Outcome::bought) return {};
   return {"teetally explain " + file + " N01" + with_catalogs(session),
+          "teetally buy " + file + with_catalogs(session) + " --cut-list",
           "teetally buy " + file + with_catalogs(session) + " --format csv -o order.csv"};
 }
 
@@ -26,10 +27,16 @@ Answer run_buy(Session& session) {
   const OrderView view{bought->book, bought->purchase, bought->sized ? &*bought->sized : nullptr};
   const Page page{session.width, bought->units};
   const bool works = view.sized == nullptr || view.sized->verdict != Verdict::will_not_work;
+  const bool answered = works && bought->purchase.outcome == Outcome::bought;
+  if (session.request.cut_list && bought->purchase.outcome == Outcome::bought) {
+    const std::string cuts = in_form(
+        session, [&] { return cut_list_text(view, page); }, [&] { return cut_list_document(view, bought->units); },
+        [&] { return cut_list_csv(view, bought->units); });
+    return {answered ? ExitCode::done : ExitCode::no_answer, cuts};
+  }
   const std::string output = in_form(
       session, [&] { return order_text(view, page) + next_steps(steps_after(session, *bought, works)); },
       [&] { return order_document(view, bought->units); }, [&] { return order_csv(view, bought->units); });
-  const bool answered = works && bought->purchase.outcome == Outcome::bought;
   return {answered ? ExitCode::done : ExitCode::no_answer, output};
 }
 

@@ -26,7 +26,7 @@ struct Request {
   std::map<std::string, std::string> set;
   std::vector<std::string> catalogs;
   BuyLimits limits;
-  bool near_misses = false;
+  bool near_misses = false, cut_list = false;
   bool advise = false, rows = false;
   PlanLayer layer = PlanLayer::lengths;
   std::string today;  // ISO date
