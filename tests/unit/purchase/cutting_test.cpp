@@ -231,7 +231,7 @@ BOOST_AUTO_TEST_CASE(tiny_cuttings_agree_with_trying_everything) {
     if (asked.coils.size() > 1 && asked.coils[0].first == asked.coils[1].first) ++asked.coils[1].first;
     for (int pieces = pick(1, 5); pieces > 0; --pieces) asked.pieces.emplace_back(pick(1, 7), 1);
     if (pick(0, 2) > 0) asked.coupling = pick(0, 8);
-    const std::int64_t least = least_cost(asked, 6);
+    const std::int64_t least = least_cost(asked, 12);  // five pieces of seven from coils of three
     for (const char* engine : {"cbc", "enumerate"}) {
       if (i % 5 != 0 && engine == std::string("enumerate")) continue;
       BuyLimits limits;
