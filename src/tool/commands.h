@@ -13,6 +13,7 @@ Answer run_buy(Session& session);
 Answer run_explain(Session& session);
 Answer run_plan(Session& session);
 Answer run_catalog_check(Session& session);
+Answer run_quote(Session& session);
 Answer run_help(Session& session);
 Answer run_version(Session& session);
 

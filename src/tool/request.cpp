@@ -99,6 +99,8 @@ std::optional<Request> read_request(const Invocation& invocation, const std::str
   request.practice = invocation.value("practice");
   request.vocabulary = invocation.value("vocabulary");
   request.on_hand = invocation.value("on-hand");
+  request.job = invocation.value("job");
+  request.internal_copy = invocation.value("copy") == "internal";
   request.set = parameters_of(invocation, found);
   request.catalogs = invocation.values("catalogs");
   request.limits = limits_of(invocation, found);

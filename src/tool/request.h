@@ -22,11 +22,12 @@ struct Request {
   std::optional<UnitSystem> units;
   std::optional<std::string> dump;
   bool stats = false;
-  std::optional<std::string> practice, vocabulary, on_hand;
+  std::optional<std::string> practice, vocabulary, on_hand, job;
   std::map<std::string, std::string> set;
   std::vector<std::string> catalogs;
   BuyLimits limits;
   bool near_misses = false, cut_list = false;
+  bool internal_copy = false;
   bool advise = false, rows = false;
   PlanLayer layer = PlanLayer::lengths;
   std::string today;  // ISO date

@@ -17,9 +17,17 @@ using Clock = std::chrono::steady_clock;
 
 Answer run_command(Session& session) {
   static const std::map<std::string_view, Answer (*)(Session&)> kCommands = {
-      {"init", run_init}, {"check", run_check},     {"run-card", run_run_card}, {"takeoff", run_takeoff},
-      {"buy", run_buy},   {"explain", run_explain}, {"plan", run_plan},         {"catalog check", run_catalog_check},
-      {"help", run_help}, {"version", run_version},
+      {"init", run_init},
+      {"check", run_check},
+      {"run-card", run_run_card},
+      {"takeoff", run_takeoff},
+      {"buy", run_buy},
+      {"explain", run_explain},
+      {"plan", run_plan},
+      {"catalog check", run_catalog_check},
+      {"quote", run_quote},
+      {"help", run_help},
+      {"version", run_version},
   };
   return kCommands.at(session.request.command->name)(session);
 }
@@ -63,7 +71,7 @@ void check_output(const Request& request, Diagnostics& diagnostics) {
   if (!request.output || *request.output == "-") return;
   std::vector<std::string> inputs = request.arguments;
   for (const auto& list : {request.catalogs}) inputs.insert(inputs.end(), list.begin(), list.end());
-  for (const auto& one : {request.practice, request.vocabulary, request.on_hand}) {
+  for (const auto& one : {request.practice, request.vocabulary, request.on_hand, request.job}) {
     if (one) inputs.push_back(*one);
   }
   for (const std::string& input : inputs) {

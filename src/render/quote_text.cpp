@@ -1,0 +1,103 @@
+#include "render/phrases.h"
+#include "teetally/render/quote.h"
+
+namespace teetally {
+namespace {
+
+constexpr auto kRight = Column::Side::right;
+
+std::string field(const std::string& name, const std::string& text, const Page& page) {
+  return text.empty() ? std::string() : wrapped(name + ": " + printable(text), page.width, 0, 2);
+}
+
+std::string head(const CustomerCopy& copy, const Page& page) {
+  std::string out = title_line(copy.name, "Quote");
+  out += field("From", copy.business, page) + field("For", copy.customer, page) + field("Site", copy.site, page);
+  out += field("Scope", copy.scope, page) + field("Date", copy.made_on, page);
+  if (copy.valid_until) out += field("Prices hold until", *copy.valid_until, page);
+  return out;
+}
+
+std::string price_text(const CustomerCopy& copy, const Page& page) {
+  TextTable table{{{"", Column::Side::left, true}, {copy.currency.code, kRight}}, {}};
+  for (const PricedSection& section : copy.sections) {
+    if (section.price.minor != 0) table.rows.push_back({section.what, to_text(section.price, copy.currency)});
+  }
+  if (!copy.tax_words.empty()) {
+    table.rows.push_back({"Price before tax", to_text(copy.price, copy.currency)});
+    table.rows.push_back({copy.tax_words, to_text(copy.tax, copy.currency)});
+  }
+  table.rows.push_back({"Total", to_text(copy.total, copy.currency)});
+  return heading("Price") + laid_out(table, page.width, 2);
+}
+
+std::string payments_text(const CustomerCopy& copy, const Page& page) {
+  TextTable table{{{"", Column::Side::left, true}, {copy.currency.code, kRight}}, {}};
+  for (const Payment& payment : copy.payments) {
+    table.rows.push_back({printable(payment.what), to_text(payment.amount, copy.currency)});
+  }
+  return heading("Payments") + laid_out(table, page.width, 2);
+}
+
+std::string parts_text(const CustomerCopy& copy, const Page& page) {
+  TextTable table{{{"Part", Column::Side::left, true}, {"Amount", kRight}}, {}};
+  for (const SuppliedPart& part : copy.parts) table.rows.push_back({printable(part.what), printable(part.amount)});
+  return table.rows.empty() ? std::string() : heading("What is supplied") + laid_out(table, page.width, 2);
+}
+
+std::string list_text(const std::string& title, const std::vector<std::string>& texts, const Page& page) {
+  std::string out;
+  for (const std::string& text : texts) out += wrapped("- " + printable(text), page.width, 2, 4);
+  return out.empty() ? out : heading(title) + out;
+}
+
+// Hours are kept in hundredths.
+std::string count_text(const CostLine& line) {
+  if (line.part == CostPart::labour) return to_string(Money{line.count}, Currency{"", 2}) + " h";
+  return line.part == CostPart::material ? std::to_string(line.count) : std::string();
+}
+
+std::string costs_text(const Quote& quote, const Page& page) {
+  const Currency& currency = quote.copy.currency;
+  const CostSheet& costs = quote.costs;
+  TextTable table{{{"Supplier"},
+                   {"Sku"},
+                   {"What", Column::Side::left, true},
+                   {"Count", kRight},
+                   {"Each", kRight},
+                   {currency.code, kRight}},
+                  {}};
+  for (const CostLine& line : costs.lines) {
+    table.rows.push_back({printable(line.supplier), printable(line.sku), printable(line.what), count_text(line),
+                          line.price ? to_text(*line.price, currency) : "", to_text(line.cost, currency)});
+  }
+  TextTable sums{{{"", Column::Side::left, true}, {currency.code, kRight}}, {}};
+  const auto row = [&](const std::string& what, Money amount) {
+    if (amount.minor != 0) sums.rows.push_back({what, to_text(amount, currency)});
+  };
+  row("Materials", costs.materials);
+  row("Labour", costs.labour);
+  row("Equipment", costs.equipment);
+  row("Delivery", costs.delivery);
+  row("Overhead", costs.overhead);
+  row("Contingency", costs.contingency);
+  row("Profit, " + costs.profit_words, costs.profit);
+  row("Price before tax", quote.copy.price);
+  row("Taxed of that", costs.taxable);
+  return heading("What it costs you (not for the customer)") + laid_out(table, page.width, 2) +
+         heading("How the price is made") + laid_out(sums, page.width, 2) +
+         list_text("Left out of the reckoning", costs.notes, page);
+}
+
+}  // namespace
+
+std::string quote_text(const CustomerCopy& copy, const Page& page) {
+  return head(copy, page) + price_text(copy, page) + payments_text(copy, page) + parts_text(copy, page) +
+         list_text("Not included", copy.exclusions, page) + cautions_text(copy.cautions, page);
+}
+
+std::string internal_quote_text(const Quote& quote, const Page& page) {
+  return quote_text(quote.copy, page) + costs_text(quote, page);
+}
+
+}  // namespace teetally
