@@ -19,6 +19,7 @@ enum class ReasonClass {
   spare,    // kept in the shed
   on_site,  // the site has it already: a negative amount
 };
+std::string to_text(ReasonClass reason_class);  // "on site"
 struct Reason {
   ReasonClass reason_class = ReasonClass::design;
   std::string element;  // "bed 'tomatoes'"

@@ -104,6 +104,7 @@ struct Shortfall {
 };
 
 enum class Outcome { bought, infeasible, out_of_time };
+std::string to_text(Outcome outcome);  // the word of the JSON forms
 
 struct Purchase {
   Outcome outcome = Outcome::out_of_time;

@@ -2,9 +2,8 @@
 #include "teetally/needs.h"
 
 namespace teetally {
-namespace {
 
-const char* name_of(ReasonClass reason_class) {
+std::string to_text(ReasonClass reason_class) {
   switch (reason_class) {
     case ReasonClass::design:
       return "design";
@@ -15,14 +14,16 @@ const char* name_of(ReasonClass reason_class) {
     case ReasonClass::on_site:
       return "on site";
   }
-  return "";
+  return {};
 }
+
+namespace {
 
 Json reasons_of(const Need& need) {
   Json reasons = Json::array();
   for (const Reason& reason : need.reasons) {
     reasons.push(Json::object()
-                     .set("class", name_of(reason.reason_class))
+                     .set("class", to_text(reason.reason_class))
                      .set("element", reason.element)
                      .set("rule", reason.rule)
                      .set("where", reason.where)

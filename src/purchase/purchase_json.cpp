@@ -1,9 +1,8 @@
 #include "teetally/purchase.h"
 
 namespace teetally {
-namespace {
 
-std::string word_for(Outcome outcome) {
+std::string to_text(Outcome outcome) {
   switch (outcome) {
     case Outcome::bought:
       return "bought";
@@ -14,6 +13,8 @@ std::string word_for(Outcome outcome) {
   }
   return {};
 }
+
+namespace {
 
 // Money as exact text; the currency stands once, at the top.
 struct Writer {
@@ -140,7 +141,7 @@ Json to_json(const Purchase& purchase, const OfferBook& book) {
   Json orders = Json::array();
   for (const SupplierOrder& order : purchase.orders) orders.push(writer.order(order));
   return Json::object()
-      .set("outcome", word_for(purchase.outcome))
+      .set("outcome", to_text(purchase.outcome))
       .set("currency", writer.currency.code)
       .set("total", writer.money(purchase.total))
       .set("orders", std::move(orders))

@@ -9,18 +9,6 @@ const Catalog& catalog_at(const OrderView& view, int catalog) {
   return *view.book.catalogs[static_cast<std::size_t>(catalog)];
 }
 
-std::string outcome_word(Outcome outcome) {
-  switch (outcome) {
-    case Outcome::bought:
-      return "bought";
-    case Outcome::infeasible:
-      return "infeasible";
-    case Outcome::out_of_time:
-      return "out of time";
-  }
-  return {};
-}
-
 Json cost_json(const OrderCost& cost, const Currency& currency) {
   Json json = Json::object();
   json.set("goods", to_string(cost.goods, currency));
@@ -132,7 +120,7 @@ Json order_document(const OrderView& view, UnitSystem units) {
   const Currency& currency = view.book.catalogs.front()->currency;
   const bool bought = view.purchase.outcome == Outcome::bought;
   Json json = document_start("teetally/order", view.book.takeoff.name);
-  json.set("outcome", outcome_word(view.purchase.outcome));
+  json.set("outcome", to_text(view.purchase.outcome));
   json.set("works", verdict_json(view.sized));
   json.set("currency", currency.code);
   json.set("total", bought ? Json(to_string(view.purchase.total, currency)) : Json());

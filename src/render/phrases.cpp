@@ -48,20 +48,6 @@ std::int64_t sum_of(const Need& need, ReasonClass reason_class) {
   return sum;
 }
 
-std::string to_text(ReasonClass reason_class) {
-  switch (reason_class) {
-    case ReasonClass::design:
-      return "design";
-    case ReasonClass::waste:
-      return "waste";
-    case ReasonClass::spare:
-      return "spare";
-    case ReasonClass::on_site:
-      return "on site";
-  }
-  return {};
-}
-
 std::string class_prefix(const Reason& reason) {
   const std::string word = to_text(reason.reason_class);
   if (reason.reason_class == ReasonClass::design || reason.rule.rfind(word, 0) == 0) return {};

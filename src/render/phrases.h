@@ -20,11 +20,10 @@ std::string size_phrase(std::string_view size);  // "-" when not sized
 // An amount of pieces or tenths of a millimetre of what `by_length` says.
 std::string amount_phrase(bool by_length, std::int64_t amount, UnitSystem units);
 
-// Sum of the reasons of one class.
 std::string cautions_text(const std::vector<std::string>& cautions, const Page& page);  // a section, or nothing
 
+// Sum of the reasons of one class.
 std::int64_t sum_of(const Need& need, ReasonClass reason_class);
-std::string to_text(ReasonClass reason_class);
 // "waste: " before reasons that are not of the design; nothing where the rule says so itself.
 std::string class_prefix(const Reason& reason);
 
