@@ -17,17 +17,9 @@ using Clock = std::chrono::steady_clock;
 
 Answer run_command(Session& session) {
   static const std::map<std::string_view, Answer (*)(Session&)> kCommands = {
-      {"init", run_init},
-      {"check", run_check},
-      {"run-card", run_run_card},
-      {"takeoff", run_takeoff},
-      {"buy", run_buy},
-      {"explain", run_explain},
-      {"plan", run_plan},
-      {"catalog check", run_catalog_check},
-      {"quote", run_quote},
-      {"help", run_help},
-      {"version", run_version},
+      {"init", run_init},   {"check", run_check},     {"run-card", run_run_card}, {"takeoff", run_takeoff},
+      {"buy", run_buy},     {"explain", run_explain}, {"plan", run_plan},         {"catalog check", run_catalog_check},
+      {"quote", run_quote}, {"help", run_help},       {"version", run_version},
   };
   return kCommands.at(session.request.command->name)(session);
 }

@@ -13,8 +13,8 @@ struct Blind {
 const std::vector<Blind> kBlind = {
     // A garden is right or wrong whatever suppliers there are.
     {{"design", "garden", "hydraulics", "needs"}, {"catalog"}},
-    // The purchase would buy anything.
-    {{"offers", "purchase"}, {"design", "garden", "hydraulics"}},
+    // The purchase would buy anything, and a quote charges for anything.
+    {{"offers", "purchase", "quote"}, {"design", "garden", "hydraulics"}},
 };
 
 bool holds(const std::vector<std::string>& all, const std::string& one) {
