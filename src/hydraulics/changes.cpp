@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 
@@ -80,7 +81,7 @@ class Changer {
     const bool tape = sized_.zones[zone_].tape;
     const Pressure now = tape ? practice_.regulator_tape.value : practice_.regulator_drip.value;
     for (const int psi : {25, 20, 15, 10}) {
-      const Pressure setting{static_cast<std::int64_t>(psi * 6894.757 + 0.5)};
+      const Pressure setting{std::llround(psi * 6894.757)};
       const auto& at_rest = site_.source.static_pressure;
       if (setting.pa == now.pa || (at_rest && setting.pa >= at_rest->pa)) continue;
       const std::string text = exact(Pressure{setting}, UnitSystem::us);
