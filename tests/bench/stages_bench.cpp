@@ -1,7 +1,9 @@
 // How long each stage takes on the shipped garden with the demo catalogs. Nothing here is asserted: timings are
 // looked at, not tested. Build with -DTEETALLY_BENCH=ON, run build/<preset>/tests/bench.
 #include <benchmark/benchmark.h>
+#include <fmt/format.h>
 
+#include <algorithm>
 #include <fstream>
 #include <sstream>
 #include <stdexcept>
@@ -65,6 +67,36 @@ void size_the_garden(benchmark::State& state) {
   }
 }
 BENCHMARK(size_the_garden)->Unit(benchmark::kMillisecond);
+
+// Beds along one line, rows of 20 emitters (10 in the smallest): the size of garden against the time of its hydraulics.
+Source garden_of(std::int64_t emitters) {
+  const std::int64_t in_a_row = std::min<std::int64_t>(20, emitters);
+  const std::int64_t rows = std::min<std::int64_t>(10, emitters / in_a_row);
+  const std::int64_t beds = emitters / (rows * in_a_row);
+  std::string text = fmt::format(
+      "teetally: design 1\nname: bench\nunits: {{length: ft}}\n"
+      "source: {{at: [0, 0, 0], thread: 3/4 in hose, pressure: 60 psi, flow: 900000 gph}}\n"
+      "lines: [{{name: trunk, from: tap, size: 1 in, walk: [north {} ft]}}]\nbeds:\n",
+      beds * 12 + 2);
+  for (std::int64_t bed = 0; bed < beds; ++bed) {
+    text += fmt::format(
+        "  - {{name: b{}, corner: [2, {}], size: [{}, 10], rows: {{count: {}}}, header: west,\n"
+        "     emitter line: {{size: 1/4 in, spacing: 12 in, flow: 0.5 gph}}, feed: nearest point of trunk}}\n",
+        bed, bed * 12 + 1, in_a_row + 1, rows);
+  }
+  return std::make_shared<const SourceText>(SourceText{"bench.yaml", text});
+}
+
+void size_a_garden_of_emitters(benchmark::State& state) {
+  Line line;
+  line.design = garden_of(state.range(0));
+  const Garden garden = line.garden();
+  if (line.diagnostics.has_errors()) throw std::runtime_error("the bench's garden has errors");
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(size_garden(garden, line.practice, UnitSystem::us, line.diagnostics));
+  }
+}
+BENCHMARK(size_a_garden_of_emitters)->Arg(10)->Arg(1000)->Arg(20000)->Unit(benchmark::kMillisecond);
 
 void take_off_the_parts(benchmark::State& state) {
   Line line;
