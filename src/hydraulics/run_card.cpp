@@ -233,10 +233,8 @@ class CardMaker {
  private:
   bool make(std::size_t zone, const std::map<std::string, double>& areas, ZoneRun& run) {
     const Wishes wishes(practice_, run.zone, diagnostics_);
-    const std::size_t stops = diagnostics_.in_order().size();
-    const bool depth = read_depth(wishes, units_, run);
-    if (!depth) {
-      if (diagnostics_.in_order().size() == stops) say_no_depth(run.zone);
+    if (!read_depth(wishes, units_, run)) {
+      if (!a_value_was_misread()) say_no_depth(run.zone);
       return false;
     }
     find_area(wishes, areas, sized_, zone, run);
@@ -259,6 +257,12 @@ class CardMaker {
     run.time = watering_time(wish);
     note_what_stands_out(wish, run);
     return true;
+  }
+
+  // A depth for all zones is complained of once, with the first of them.
+  bool a_value_was_misread() const {
+    const std::vector<Diagnostic> said = diagnostics_.in_order();
+    return std::any_of(said.begin(), said.end(), [](const auto& one) { return one.slug == "hydraulics/bad-setting"; });
   }
 
   void say_no_depth(const std::string& zone) {
