@@ -65,110 +65,113 @@ const OptionRow& option_row(std::string_view name) {
   return option_rows().front();
 }
 
-const std::vector<CommandRow>& command_rows() {
-  static const std::vector<CommandRow> kRows = {
-      {"init",
-       "FOLDER",
-       1,
-       1,
-       "write a starter garden to edit",
-       "Makes FOLDER with a small garden, a practice file, an invented supplier's catalog and schemas for editors, "
-       "each "
-       "explained by comments. The folder must be new or empty: nothing is ever overwritten.",
-       {"diagnostics"},
-       {{"teetally init my-garden", "then edit my-garden/garden.yaml"}}},
-      {"check",
-       "DESIGN",
-       1,
-       1,
-       "does the garden work at its tap?",
-       "Reads the design, lays out its tubing in three dimensions, computes flows and pressures and says for every "
-       "zone "
-       "whether it works, with what to change where it does not. Needs no catalogs.",
-       {"advise", "rows", "set", "practice", "vocabulary", "format", "output", "units", "dump", "stats", "diagnostics"},
-       {{"teetally check garden.yaml", "the verdict, zone by zone"},
-        {"teetally check garden.yaml --advise", "and what to change, as lines to paste into the design"},
-        {"teetally check garden.yaml --set rows=4", "with another value of a parameter"}}},
-      {"run-card",
-       "DESIGN",
-       1,
-       1,
-       "how long to water each zone, on one page",
-       "Reads the design, computes what each zone gives, and says how many starts a week it needs and how many minutes "
-       "each. How much the plants are to get, and what the soil holds, is for you to state in a practice file.",
-       {"practice", "set", "vocabulary", "format", "output", "units", "dump", "stats", "diagnostics"},
-       {{"teetally run-card garden.yaml --practice practice.yaml", "with 'water a week' stated there"}}},
-      {"takeoff",
-       "DESIGN|PARTS",
-       1,
-       1,
-       "list every part, with the reasons for each",
-       "Lists every part the garden needs, with the reasons that add up to its count. Waste and spares stand apart; "
-       "what the site has already is deducted. Needs no catalogs.",
-       {"set", "practice", "vocabulary", "format", "output", "units", "dump", "stats", "diagnostics"},
-       {{"teetally takeoff garden.yaml", "the list, to read"},
-        {"teetally takeoff garden.yaml --format csv -o parts.csv", "the list, to calculate on"}}},
-      {"buy",
-       "DESIGN|PARTS",
-       1,
-       1,
-       "find the cheapest order for all of it",
-       "Finds the order with the lowest total cost (goods, discounts, shipping, fees and tax) that brings every part "
-       "needed, from one supplier or several, loose or in bundles, and says how sure that is. A parts list may stand "
-       "in for a design.",
-       {"catalogs",   "only",        "avoid",   "most-suppliers", "no-bundles", "take-bundle", "on-hand",
-        "cut-list",   "near-misses", "seconds", "engine",         "today",      "set",         "practice",
-        "vocabulary", "format",      "output",  "units",          "dump",       "stats",       "diagnostics"},
-       {{"teetally buy garden.yaml --catalogs catalogs", "from every catalog in a folder"},
-        {"teetally buy parts.csv --catalogs a.yaml b.yaml --most-suppliers 1", "one supplier, whichever is cheaper"},
-        {"teetally buy garden.yaml --catalogs catalogs --format csv -o order.csv", "the order, to send"}}},
-      {"explain",
-       "DESIGN|PARTS WORD",
-       2,
-       2,
-       "why is this part here?",
-       "Walks parts back: order line, offer, need, reason, and the line of the file that asked for it. WORD is a "
-       "need's "
-       "number (N07), a sku, or the name of a kind of part. Without catalogs the walk starts at the need.",
-       {"catalogs", "only", "avoid", "most-suppliers", "no-bundles", "take-bundle", "on-hand", "seconds", "engine",
-        "today", "set", "practice", "vocabulary", "format", "output", "units", "stats", "diagnostics"},
-       {{"teetally explain garden.yaml tee", "every tee, back to the design"},
-        {"teetally explain garden.yaml N07 --catalogs catalogs", "and what could have served instead"}}},
-      {"plan",
-       "DESIGN",
-       1,
-       1,
-       "draw the garden from above, to scale",
-       "Draws beds, tubing and every fitting as an SVG picture with the numbers of the takeoff, lengths, a scale and a "
-       "key. It prints on one sheet. Needs no catalogs.",
-       {"layer", "set", "practice", "vocabulary", "output", "units", "stats", "diagnostics"},
-       {{"teetally plan garden.yaml -o plan.svg", "the plan, to print or to look at in a browser"},
-        {"teetally plan garden.yaml --layer pressure -o pressure.svg", "with pressures instead of lengths"}}},
-      {"catalog check",
-       "FILE...",
-       1,
-       -1,
-       "are these catalogs sound?",
-       "Reads catalogs and reports everything that is wrong with them, with places; then what each holds.",
-       {"vocabulary", "today", "format", "output", "units", "stats", "diagnostics"},
-       {{"teetally catalog check catalogs", "every catalog in a folder"}}},
-      {"quote",
-       "DESIGN|PARTS",
-       1,
-       1,
-       "what to ask for the work",
-       "Buys as buy does, adds labour, charges, overhead, contingency, profit and tax from a job file, and writes the "
-       "customer's copy, which shows no cost, supplier or profit, or the internal one, which shows everything.",
-       {"catalogs", "job",     "copy",   "only",       "avoid", "most-suppliers", "no-bundles", "take-bundle",
-        "on-hand",  "seconds", "engine", "today",      "set",   "practice",       "vocabulary", "format",
-        "output",   "units",   "stats",  "diagnostics"},
-       {{"teetally quote garden.yaml --job job.yaml --catalogs catalogs", "the customer's copy"},
-        {"teetally quote garden.yaml --job job.yaml --catalogs catalogs --copy internal", "with all costs"}}},
-      {"help", "[COMMAND]", 0, 2, "this page, or the page of a command", "", {}, {{"teetally help buy", ""}}},
-      {"version", "", 0, 0, "the program's version", "", {}, {}},
-  };
-  return kRows;
-}
+namespace {
+
+const std::vector<CommandRow> kCommandRows = {
+    {"init",
+     "FOLDER",
+     1,
+     1,
+     "write a starter garden to edit",
+     "Makes FOLDER with a small garden, a practice file, an invented supplier's catalog and schemas for editors, "
+     "each "
+     "explained by comments. The folder must be new or empty: nothing is ever overwritten.",
+     {"diagnostics"},
+     {{"teetally init my-garden", "then edit my-garden/garden.yaml"}}},
+    {"check",
+     "DESIGN",
+     1,
+     1,
+     "does the garden work at its tap?",
+     "Reads the design, lays out its tubing in three dimensions, computes flows and pressures and says for every "
+     "zone "
+     "whether it works, with what to change where it does not. Needs no catalogs.",
+     {"advise", "rows", "set", "practice", "vocabulary", "format", "output", "units", "dump", "stats", "diagnostics"},
+     {{"teetally check garden.yaml", "the verdict, zone by zone"},
+      {"teetally check garden.yaml --advise", "and what to change, as lines to paste into the design"},
+      {"teetally check garden.yaml --set rows=4", "with another value of a parameter"}}},
+    {"run-card",
+     "DESIGN",
+     1,
+     1,
+     "how long to water each zone, on one page",
+     "Reads the design, computes what each zone gives, and says how many starts a week it needs and how many minutes "
+     "each. How much the plants are to get, and what the soil holds, is for you to state in a practice file.",
+     {"practice", "set", "vocabulary", "format", "output", "units", "dump", "stats", "diagnostics"},
+     {{"teetally run-card garden.yaml --practice practice.yaml", "with 'water a week' stated there"}}},
+    {"takeoff",
+     "DESIGN|PARTS",
+     1,
+     1,
+     "list every part, with the reasons for each",
+     "Lists every part the garden needs, with the reasons that add up to its count. Waste and spares stand apart; "
+     "what the site has already is deducted. Needs no catalogs.",
+     {"set", "practice", "vocabulary", "format", "output", "units", "dump", "stats", "diagnostics"},
+     {{"teetally takeoff garden.yaml", "the list, to read"},
+      {"teetally takeoff garden.yaml --format csv -o parts.csv", "the list, to calculate on"}}},
+    {"buy",
+     "DESIGN|PARTS",
+     1,
+     1,
+     "find the cheapest order for all of it",
+     "Finds the order with the lowest total cost (goods, discounts, shipping, fees and tax) that brings every part "
+     "needed, from one supplier or several, loose or in bundles, and says how sure that is. A parts list may stand "
+     "in for a design.",
+     {"catalogs",   "only",        "avoid",   "most-suppliers", "no-bundles", "take-bundle", "on-hand",
+      "cut-list",   "near-misses", "seconds", "engine",         "today",      "set",         "practice",
+      "vocabulary", "format",      "output",  "units",          "dump",       "stats",       "diagnostics"},
+     {{"teetally buy garden.yaml --catalogs catalogs", "from every catalog in a folder"},
+      {"teetally buy parts.csv --catalogs a.yaml b.yaml --most-suppliers 1", "one supplier, whichever is cheaper"},
+      {"teetally buy garden.yaml --catalogs catalogs --format csv -o order.csv", "the order, to send"}}},
+    {"explain",
+     "DESIGN|PARTS WORD",
+     2,
+     2,
+     "why is this part here?",
+     "Walks parts back: order line, offer, need, reason, and the line of the file that asked for it. WORD is a "
+     "need's "
+     "number (N07), a sku, or the name of a kind of part. Without catalogs the walk starts at the need.",
+     {"catalogs", "only", "avoid", "most-suppliers", "no-bundles", "take-bundle", "on-hand", "seconds", "engine",
+      "today", "set", "practice", "vocabulary", "format", "output", "units", "stats", "diagnostics"},
+     {{"teetally explain garden.yaml tee", "every tee, back to the design"},
+      {"teetally explain garden.yaml N07 --catalogs catalogs", "and what could have served instead"}}},
+    {"plan",
+     "DESIGN",
+     1,
+     1,
+     "draw the garden from above, to scale",
+     "Draws beds, tubing and every fitting as an SVG picture with the numbers of the takeoff, lengths, a scale and a "
+     "key. It prints on one sheet. Needs no catalogs.",
+     {"layer", "set", "practice", "vocabulary", "output", "units", "stats", "diagnostics"},
+     {{"teetally plan garden.yaml -o plan.svg", "the plan, to print or to look at in a browser"},
+      {"teetally plan garden.yaml --layer pressure -o pressure.svg", "with pressures instead of lengths"}}},
+    {"catalog check",
+     "FILE...",
+     1,
+     -1,
+     "are these catalogs sound?",
+     "Reads catalogs and reports everything that is wrong with them, with places; then what each holds.",
+     {"vocabulary", "today", "format", "output", "units", "stats", "diagnostics"},
+     {{"teetally catalog check catalogs", "every catalog in a folder"}}},
+    {"quote",
+     "DESIGN|PARTS",
+     1,
+     1,
+     "what to ask for the work",
+     "Buys as buy does, adds labour, charges, overhead, contingency, profit and tax from a job file, and writes the "
+     "customer's copy, which shows no cost, supplier or profit, or the internal one, which shows everything.",
+     {"catalogs", "job",     "copy",   "only",       "avoid", "most-suppliers", "no-bundles", "take-bundle",
+      "on-hand",  "seconds", "engine", "today",      "set",   "practice",       "vocabulary", "format",
+      "output",   "units",   "stats",  "diagnostics"},
+     {{"teetally quote garden.yaml --job job.yaml --catalogs catalogs", "the customer's copy"},
+      {"teetally quote garden.yaml --job job.yaml --catalogs catalogs --copy internal", "with all costs"}}},
+    {"help", "[COMMAND]", 0, 2, "this page, or the page of a command", "", {}, {{"teetally help buy", ""}}},
+    {"version", "", 0, 0, "the program's version", "", {}, {}},
+};
+
+}  // namespace
+
+const std::vector<CommandRow>& command_rows() { return kCommandRows; }
 
 const CommandRow* find_command(std::string_view name) {
   for (const CommandRow& row : command_rows()) {
