@@ -9,6 +9,7 @@ Answer run_init(Session& session);
 Answer run_check(Session& session);
 Answer run_takeoff(Session& session);
 Answer run_buy(Session& session);
+Answer run_compare(Session& session);
 Answer run_explain(Session& session);
 Answer run_catalog_check(Session& session);
 Answer run_help(Session& session);
@@ -17,6 +18,8 @@ Answer run_version(Session& session);
 // The result in the form that was asked for; text ends with what to do next, if anything.
 std::string in_form(const Session& session, const std::function<std::string()>& text,
                     const std::function<Json()>& document, const std::function<std::string()>& csv);
+// "teetally buy FILE --catalogs PATH..." with the limits the user gave.
+std::string buy_words(const Session& session);
 std::string next_steps(const std::vector<std::string>& commands);
 
 }  // namespace teetally

@@ -103,6 +103,8 @@ std::optional<Request> read_request(const Invocation& invocation, const std::str
   request.advise = invocation.has("advise");
   request.rows = invocation.has("rows");
   request.near_misses = invocation.has("near-misses");
+  request.why = invocation.has("why");
+  request.deep = invocation.has("deep");
   request.today = invocation.value("today").value_or(clock_date);
   if (!is_date(request.today)) bad_value("today", request.today, "a date such as 2026-04-30", found);
   for (Diagnostic& d : found.in_order()) diagnostics.add(std::move(d));

@@ -27,6 +27,7 @@ struct Request {
   BuyLimits limits;
   bool near_misses = false;
   bool advise = false, rows = false;
+  bool why = false, deep = false;
   std::string today;  // ISO date
 };
 
