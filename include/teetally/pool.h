@@ -1,0 +1,114 @@
+#pragma once
+// Many plots buy together: a pool file names plots, their members and designs; their takeoffs become one, which is
+// bought once; and every different basket is bought alone too, to know what the pool saves. File format:
+// docs/pool-file.md. What the order costs is shared out by teetally/shares.h.
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "teetally/base.h"
+#include "teetally/design.h"
+#include "teetally/needs.h"
+#include "teetally/offers.h"
+#include "teetally/purchase.h"
+#include "teetally/shares.h"
+
+namespace teetally {
+
+// What a plot is built from: a design or a parts list with values for its parameters, less what it does without
+// or has already. Plots whose works are equal are worked out once.
+struct PlotWorks {
+  std::string file;                        // as written: relative to the pool file
+  std::map<std::string, std::string> set;  // parameters
+  std::vector<std::string> without;        // kinds of part that are not wanted
+  std::vector<OwnedPart> has;
+};
+
+struct Plot {
+  std::string name, member;
+  int works = -1;  // index into PoolFile::works
+  std::optional<Money> cash_limit;
+  bool takes_part = true;
+  // Parts used by several plots and paid for by them: the plots' names; empty: by all.
+  bool is_shared = false;
+  std::vector<std::string> paid_by;
+  Place place;
+};
+
+struct PoolFile {
+  std::string name;
+  Currency currency;
+  std::vector<PlotWorks> works;             // each once
+  std::vector<Plot> plots;                  // in file order, series laid out; shared parts after the plots
+  std::optional<std::string> members_file;  // CSV, relative to the pool file
+  Place members_place;
+  bool families_per_plot = false;
+  std::vector<std::string> design_names;     // what a plot may name in `design`
+  std::map<std::string, PlotWorks> designs;  // by name
+  Source source;
+};
+
+// Without reading any other file. Any error answers nothing.
+std::optional<PoolFile> read_pool(const Source& source, const Vocabulary& vocabulary, Diagnostics& diagnostics);
+// Adds the plots of a CSV file: columns plot, member, design, and any of in, cash limit, set NAME.
+void add_members(PoolFile& pool, const Source& csv, Diagnostics& diagnostics);
+// Names once, payers known, somebody there to buy.
+void check_pool(const PoolFile& pool, Diagnostics& diagnostics);
+
+// Takes off what a plot does without, and what it has, as reasons of their own.
+void adapt_takeoff(Takeoff& takeoff, const PlotWorks& works, const std::string& plot, const Vocabulary& vocabulary,
+                   UnitSystem units, Diagnostics& diagnostics);
+
+// One takeoff of many. Needs of equal part and systems are one; a need for tubing in long pieces stays apart from
+// one that shorter coils on offer can serve too, so that a plot in the pool has the choice it has alone. Systems of
+// one name are one and get one fit family; per plot each basket keeps its own.
+struct Pooled {
+  Takeoff takeoff;
+  std::vector<Basket> baskets;  // as the takeoffs given
+};
+struct PoolPart {
+  const Takeoff* takeoff = nullptr;
+  std::int64_t times = 0;  // plots that want it
+  std::string who;         // "plot 'A1'" or "12 plots like 'A1'"
+};
+Pooled pool_takeoffs(const std::string& name, const std::vector<PoolPart>& parts, bool families_apart,
+                     const std::vector<Catalog>& catalogs);
+
+// The pool's offers for so much of its needs only.
+OfferBook book_for(const OfferBook& pool, const std::vector<Basket>& baskets, const std::vector<std::int64_t>& times);
+// Each basket bought by itself, on so many threads; `limits.seconds` is for all of them together.
+std::vector<Alone> buy_alone(const OfferBook& pool, const std::vector<Basket>& baskets, const BuyLimits& limits,
+                             int threads);
+// The cost of every group of these sharers (at most kMostGrouped), from purchases of their joint baskets.
+std::optional<GroupCosts> buy_as_groups(const OfferBook& pool, const std::vector<Basket>& baskets,
+                                        const std::vector<Sharer>& sharers, const BuyLimits& limits);
+
+// The whole answer.
+struct PlotShare {
+  int plot = -1;     // index into PoolFile::plots
+  int basket = -1;   // index into Pooled::baskets
+  Share share;       // of its own parts
+  Money for_shared;  // its part of shared parts
+  Money pays() const { return share.paid + for_shared; }
+};
+struct PoolResult {
+  PoolFile pool;
+  OfferBook book;
+  Purchase purchase;
+  std::vector<Basket> baskets;
+  std::vector<Alone> alone;  // by basket
+  PriceList prices;
+  Shares shares;
+  std::vector<PlotShare> plots;              // those that take part and are sound, shared parts not among them
+  std::vector<PlotShare> shared;             // shared parts: what each costs
+  int left_out = 0;                          // plots that take no part this time
+  int refused = 0;                           // plots with errors that the rest went on without
+  std::optional<double> worst_excess;        // small pools: what the worst group pays above going alone
+  std::vector<std::string> worst_group;      // its names
+  std::optional<double> unavoidable_excess;  // small pools without a fair split: the least any split reaches
+};
+// Splits the order among plots and shared parts, and the shared parts among those who pay for them.
+void share_pool(PoolResult& result, ShareRule rule, const BuyLimits& limits);
+
+}  // namespace teetally
