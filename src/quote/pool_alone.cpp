@@ -7,7 +7,7 @@
 #include <thread>
 
 #include "quote/pool_stopwatch.h"
-#include "teetally/pool.h"
+#include "teetally/quote/pool.h"
 
 namespace teetally {
 namespace {

@@ -4,7 +4,7 @@
 #include <numeric>
 
 #include "quote/share_wide.h"
-#include "teetally/shares.h"
+#include "teetally/quote/shares.h"
 
 namespace teetally {
 namespace {

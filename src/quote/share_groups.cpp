@@ -6,7 +6,7 @@
 #include <limits>
 
 #include "quote/share_simplex.h"
-#include "teetally/shares.h"
+#include "teetally/quote/shares.h"
 
 namespace teetally {
 namespace {

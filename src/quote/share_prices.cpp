@@ -12,7 +12,7 @@
 
 #include "quote/share_simplex.h"
 #include "quote/share_wide.h"
-#include "teetally/shares.h"
+#include "teetally/quote/shares.h"
 
 namespace teetally {
 namespace {

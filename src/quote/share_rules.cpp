@@ -2,7 +2,7 @@
 #include <numeric>
 #include <stdexcept>
 
-#include "teetally/shares.h"
+#include "teetally/quote/shares.h"
 
 namespace teetally {
 namespace {

@@ -5,7 +5,7 @@
 #include <random>
 
 #include "quote/share_simplex.h"
-#include "teetally/shares.h"
+#include "teetally/quote/shares.h"
 
 using namespace teetally;
 

@@ -5,7 +5,7 @@
 #include <numeric>
 #include <random>
 
-#include "teetally/pool.h"
+#include "teetally/quote/pool.h"
 #include "unit/purchase/hand_made_book.h"
 
 using namespace teetally;

@@ -1,7 +1,7 @@
 #pragma once
 // Many plots buy together: a pool file names plots, their members and designs; their takeoffs become one, which is
 // bought once; and every different basket is bought alone too, to know what the pool saves. File format:
-// docs/pool-file.md. What the order costs is shared out by teetally/shares.h.
+// docs/pool-file.md. What the order costs is shared out by teetally/quote/shares.h.
 #include <map>
 #include <optional>
 #include <string>
@@ -12,7 +12,7 @@
 #include "teetally/needs.h"
 #include "teetally/offers.h"
 #include "teetally/purchase.h"
-#include "teetally/shares.h"
+#include "teetally/quote/shares.h"
 
 namespace teetally {
 
