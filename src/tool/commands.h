@@ -9,6 +9,7 @@ Answer run_init(Session& session);
 Answer run_check(Session& session);
 Answer run_takeoff(Session& session);
 Answer run_buy(Session& session);
+Answer run_pool(Session& session);
 Answer run_explain(Session& session);
 Answer run_catalog_check(Session& session);
 Answer run_help(Session& session);

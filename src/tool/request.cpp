@@ -102,6 +102,9 @@ std::optional<Request> read_request(const Invocation& invocation, const std::str
   request.limits = limits_of(invocation, found);
   request.advise = invocation.has("advise");
   request.rows = invocation.has("rows");
+  request.skip_bad = invocation.has("skip-bad");
+  request.share_rule = share_rule(invocation.value("shares").value_or("price list")).value_or(ShareRule::price_list);
+  request.plot = invocation.value("plot");
   request.near_misses = invocation.has("near-misses");
   request.today = invocation.value("today").value_or(clock_date);
   if (!is_date(request.today)) bad_value("today", request.today, "a date such as 2026-04-30", found);

@@ -7,6 +7,7 @@
 
 #include "teetally/base.h"
 #include "teetally/purchase.h"
+#include "teetally/quote/shares.h"
 #include "tool/command_line.h"
 
 namespace teetally {
@@ -26,6 +27,9 @@ struct Request {
   std::vector<std::string> catalogs;
   BuyLimits limits;
   bool near_misses = false;
+  bool skip_bad = false;
+  ShareRule share_rule = ShareRule::price_list;
+  std::optional<std::string> plot;
   bool advise = false, rows = false;
   std::string today;  // ISO date
 };

@@ -19,7 +19,7 @@ Answer run_command(Session& session) {
   static const std::map<std::string_view, Answer (*)(Session&)> kCommands = {
       {"init", run_init}, {"check", run_check},     {"takeoff", run_takeoff},
       {"buy", run_buy},   {"explain", run_explain}, {"catalog check", run_catalog_check},
-      {"help", run_help}, {"version", run_version},
+      {"help", run_help}, {"version", run_version}, {"pool", run_pool},
   };
   return kCommands.at(session.request.command->name)(session);
 }
