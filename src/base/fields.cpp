@@ -9,6 +9,8 @@
 namespace teetally {
 namespace {
 
+constexpr std::string_view kMissing = "{} has no key {}";
+
 std::string shortened(std::string_view text) {
   constexpr std::size_t kLongest = 60;
   if (text.size() <= kLongest) return quoted(text);
@@ -67,8 +69,14 @@ bool Fields::has(std::string_view key) { return find(key) != nullptr; }
 const YamlNode* Fields::require(std::string_view key) {
   const YamlNode* found = find(key);
   if (found == nullptr && is_mapping()) {
-    report("missing-key", node_.place, fmt::format("{} has no key {}", what_, quoted(key)));
     missing_.emplace_back(key);
+    const auto looks_alike = [&](const YamlEntry& other) {
+      return nearest_word(other.key, {missing_.back()}).has_value();
+    };
+    if (std::none_of(node_.entries.begin(), node_.entries.end(), looks_alike)) {
+      report("missing-key", node_.place, fmt::format(kMissing, what_, quoted(key)));
+      missing_.pop_back();
+    }
   }
   return found;
 }
@@ -225,11 +233,13 @@ std::vector<std::string> Fields::unasked() const {
 void Fields::forgive() { forgiven_ = true; }
 
 void Fields::finish() {
-  if (forgiven_) return;
+  std::set<std::string> meant;
   for (const YamlEntry& entry : node_.entries) {
     if (asked_.find(entry.key) != asked_.end()) continue;
     // A key that is missing is the likelier meaning of one that is not known.
     auto near = nearest_word(entry.key, missing_);
+    if (near) meant.insert(*near);
+    if (forgiven_ && !near) continue;
     if (!near) near = nearest_word(entry.key, known_);
     Diagnostic& error =
         report("unknown-key", entry.key_place, fmt::format("unknown key {} in {}", shortened(entry.key), what_));
@@ -239,6 +249,10 @@ void Fields::finish() {
       error.help = fmt::format("known keys: {}", listed(known_));
     }
   }
+  for (const std::string& key : missing_) {
+    if (meant.count(key) == 0) report("missing-key", node_.place, fmt::format(kMissing, what_, quoted(key)));
+  }
+  missing_.clear();
 }
 
 }  // namespace teetally

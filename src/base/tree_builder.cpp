@@ -109,7 +109,8 @@ void TreeBuilder::add(YamlNode node) {
 bool TreeBuilder::is_usable_key(Open& parent, const YamlNode& key) {
   if (key.kind != YamlNode::Kind::scalar) {
     const Place& where = key.place.known() ? key.place : parent.node.place;
-    refuse("base/key-not-text", where, fmt::format("a key is {}; expected a word", describe(key)));
+    Diagnostic& error = refuse("base/key-not-text", where, fmt::format("a key is {}; expected a word", describe(key)));
+    if (key.kind == YamlNode::Kind::null) error.help = "look for a ',' or a ':' too many";
     return false;
   }
   if (key.text == "<<" && !key.quoted) {

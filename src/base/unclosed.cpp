@@ -63,6 +63,7 @@ std::optional<DiagnosticNote> last_unclosed(const Source& source) {
     if (opens) {
       open.push_back({c, at});
     } else if ((c == ']' || c == '}') && !open.empty()) {
+      if ((c == ']') != (open.back().sign == '[')) break;  // closes another one: the last opened is the culprit
       open.pop_back();
     }
     const bool before_blank = at + 1 >= text.size() || is_blank(text[at + 1]);

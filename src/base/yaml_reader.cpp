@@ -18,7 +18,9 @@ Spot spot_of(const YAML::Mark& mark) { return {mark.line, mark.column}; }
 // The library's tags "?" and "!" say plain and quoted; others stand in the file.
 Trimmings trimmings_of(const std::string& tag, YAML::anchor_t anchor) {
   const bool given = !tag.empty() && tag != "?" && tag != "!";
-  return {anchor != YAML::NullAnchor, tag == "!", given ? tag : std::string()};
+  const std::string standard = "tag:yaml.org,2002:";  // what "!!" in the file stands for
+  const std::string shown = tag.compare(0, standard.size(), standard) == 0 ? "!!" + tag.substr(standard.size()) : tag;
+  return {anchor != YAML::NullAnchor, tag == "!", given ? shown : std::string()};
 }
 
 class Events : public YAML::EventHandler {
@@ -66,7 +68,7 @@ const Wording kWordings[] = {
     {YAML::ErrorMsg::END_OF_MAP, "this line does not fit the keys above it",
      "indent it like its neighbours, and put ': ' after its key"},
     {YAML::ErrorMsg::MAP_VALUE, "a ':' is not expected here",
-     "put quotes around text that has ': ' in it, and indent with spaces"},
+     "put a space after the ':' of each key above it, quotes around text that has ': ' in it, and indent with spaces"},
     {YAML::ErrorMsg::MAP_KEY, "a key is not expected here", "indent it like its neighbours"},
     {YAML::ErrorMsg::BLOCK_ENTRY, "a '- ' is not expected here", "indent it like its neighbours"},
     {YAML::ErrorMsg::FLOW_END, "this closes a bracket that was never opened",
@@ -75,6 +77,14 @@ const Wording kWordings[] = {
     {YAML::ErrorMsg::TAB_IN_INDENTATION, "a tab stands in the indentation", "indent with spaces"},
     {YAML::ErrorMsg::UNKNOWN_TOKEN, "this sign cannot start a value", "put quotes around the text"},
 };
+
+// The library sees a tab in the indentation only when nothing else is wrong with the line.
+bool has_tab_in_indentation(const Source& source, int line) {
+  std::istringstream lines(source->text);
+  std::string text;
+  for (int i = 0; i <= line; ++i) std::getline(lines, text);
+  return text.substr(0, text.find_first_not_of(" \t")).find('\t') != std::string::npos;
+}
 
 void report_trouble(const Source& source, const TreeBuilder& tree, const YAML::Exception& trouble,
                     Diagnostics& diagnostics) {
@@ -86,8 +96,10 @@ void report_trouble(const Source& source, const TreeBuilder& tree, const YAML::E
     return;
   }
   Diagnostic& error = diagnostics.error("base/bad-yaml", place, "this is not YAML: " + trouble.msg);
+  const bool tab = has_tab_in_indentation(source, trouble.mark.line);
+  const std::string trouble_name = tab ? YAML::ErrorMsg::TAB_IN_INDENTATION : trouble.msg;
   for (const Wording& wording : kWordings) {
-    if (trouble.msg != wording.library) continue;
+    if (trouble_name != wording.library) continue;
     error.message = wording.message;
     error.help = wording.help;
   }

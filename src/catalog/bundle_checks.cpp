@@ -45,8 +45,10 @@ void check_credits(const Catalog& catalog, const Bundle& bundle, Diagnostics& di
 
 }  // namespace
 
-void check_bundles(const Catalog& catalog, const Vocabulary& vocabulary, Diagnostics& diagnostics) {
+void check_bundles(const Catalog& catalog, const Unsound& unsound, const Vocabulary& vocabulary,
+                   Diagnostics& diagnostics) {
   for (const Bundle& bundle : catalog.bundles) {
+    if (unsound.has(bundle.place)) continue;
     if (bundle.price == Money{}) {
       diagnostics.warning("catalog/price-zero", bundle.place, name_of(bundle) + " has a price of zero");
     }

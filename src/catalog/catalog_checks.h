@@ -8,8 +8,10 @@ namespace teetally {
 void check_identity(const RawCatalog& raw, Diagnostics& diagnostics);  // id and validity
 void check_terms(const OrderingTerms& terms, Diagnostics& diagnostics);
 // `free_goods`: prices of zero are as they should be (parts on hand).
-void check_items(const Catalog& catalog, const Vocabulary& vocabulary, bool free_goods, Diagnostics& diagnostics);
-void check_bundles(const Catalog& catalog, const Vocabulary& vocabulary, Diagnostics& diagnostics);
+void check_items(const Catalog& catalog, const Unsound& unsound, const Vocabulary& vocabulary, bool free_goods,
+                 Diagnostics& diagnostics);
+void check_bundles(const Catalog& catalog, const Unsound& unsound, const Vocabulary& vocabulary,
+                   Diagnostics& diagnostics);
 void check_skus(const Catalog& catalog, Diagnostics& diagnostics);  // each names one thing
 
 }  // namespace teetally

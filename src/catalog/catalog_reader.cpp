@@ -16,8 +16,9 @@ void read_supplier(Fields& fields, RawCatalog& raw, Diagnostics& diagnostics) {
   Fields supplier(*node, "catalog", "the supplier", bare, diagnostics);
   if (!supplier.is_mapping()) return;
   supplier.require("id");
-  raw.catalog.id = supplier.text("id").value_or("");
-  raw.id_place = supplier.place_of("id");
+  const auto id = supplier.text("id");
+  if (id) raw.id_place = supplier.place_of("id");
+  raw.catalog.id = id.value_or("");
   raw.catalog.name = supplier.text("name").value_or(raw.catalog.id);
   raw.catalog.notice = supplier.text("notice").value_or("");
   supplier.finish();
@@ -42,7 +43,20 @@ void read_validity(Fields& fields, RawCatalog& raw, Diagnostics& diagnostics) {
   if (!valid.is_mapping()) return;
   raw.catalog.valid_from = valid.text("from");
   raw.catalog.valid_until = valid.text("until");
+  raw.from_place = valid.place_of("from");
+  raw.until_place = valid.place_of("until");
   valid.finish();
+}
+
+// Reads one item or bundle, and notes whether that went well.
+template <typename Read>
+auto read_noted(Read read, const YamlNode& node, const Reading& reading, Unsound& unsound) {
+  Diagnostics own;
+  const Reading apart{reading.vocabulary, reading.currency, reading.bare, own};
+  auto value = read(node, apart);
+  if (own.has_errors()) unsound.add(node.place);
+  for (Diagnostic& entry : own.in_order()) reading.diagnostics.add(std::move(entry));
+  return value;
 }
 
 bool is_catalog(Fields& fields, Diagnostics& diagnostics) {
@@ -74,8 +88,17 @@ std::optional<RawCatalog> read_raw_catalog(const Source& source, const Vocabular
   const Reading reading{vocabulary, raw.catalog.currency, read_bare_units(fields, "catalog", diagnostics), diagnostics};
   if (const YamlNode* ordering = fields.find("ordering")) raw.catalog.terms = read_terms(*ordering, reading);
   fields.require("items");
-  for (const YamlNode* item : fields.list("items")) raw.catalog.items.push_back(read_item(*item, reading));
-  for (const YamlNode* bundle : fields.list("bundles")) raw.bundles.push_back(read_bundle(*bundle, reading));
+  const YamlNode* items = fields.find("items");
+  if (items != nullptr && items->kind == YamlNode::Kind::sequence) raw.items_place = items->place;
+  for (const YamlNode* item : fields.list("items")) {
+    raw.catalog.items.push_back(read_noted(read_item, *item, reading, raw.unsound));
+  }
+  for (const YamlNode* bundle : fields.list("bundles")) {
+    raw.bundles.push_back(read_noted(read_bundle, *bundle, reading, raw.unsound));
+    for (const RawContent& content : raw.bundles.back().contents) {
+      if (raw.unsound.has(bundle->place)) raw.unsound.add(content.content.place);
+    }
+  }
   fields.finish();
   return raw;
 }

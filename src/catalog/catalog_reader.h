@@ -8,7 +8,9 @@ namespace teetally {
 struct RawCatalog {
   Catalog catalog;  // bundles not yet filled in
   std::vector<RawBundle> bundles;
-  Place id_place, valid_place;
+  Place id_place, items_place;  // known when they could be read
+  Place valid_place, from_place, until_place;
+  Unsound unsound;
 };
 
 // Nothing when the file is not a catalog at all (the diagnostics say why).

@@ -39,7 +39,9 @@ int find_item(SkuIndex& index, const SkuReference& wanted, Diagnostics& diagnost
   return -1;
 }
 
-void fill_bundle(RawBundle& raw, Catalog& catalog, SkuIndex& index, Diagnostics& diagnostics) {
+// False when it names a sku that is not there.
+bool fill_bundle(RawBundle& raw, Catalog& catalog, SkuIndex& index, Diagnostics& diagnostics) {
+  bool whole = true;
   for (RawContent& content : raw.contents) {
     BundleContent filled = content.content;
     if (content.own) {
@@ -47,13 +49,16 @@ void fill_bundle(RawBundle& raw, Catalog& catalog, SkuIndex& index, Diagnostics&
       catalog.items.push_back(std::move(*content.own));
     } else if (content.item) {
       filled.item = find_item(index, *content.item, diagnostics);
+      whole = whole && filled.item >= 0;
     }
     for (const RawSwap& swap : content.swaps) {
       const int item = find_item(index, swap.item, diagnostics);
       if (item >= 0) filled.swaps.push_back({item, swap.extra});
+      whole = whole && item >= 0;
     }
     if (filled.item >= 0) raw.bundle.contents.push_back(std::move(filled));
   }
+  return whole;
 }
 
 }  // namespace
@@ -61,7 +66,7 @@ void fill_bundle(RawBundle& raw, Catalog& catalog, SkuIndex& index, Diagnostics&
 void fill_bundles(RawCatalog& raw, Diagnostics& diagnostics) {
   SkuIndex index = index_of(raw.catalog);
   for (RawBundle& bundle : raw.bundles) {
-    fill_bundle(bundle, raw.catalog, index, diagnostics);
+    if (!fill_bundle(bundle, raw.catalog, index, diagnostics)) raw.unsound.add(bundle.bundle.place);
     raw.catalog.bundles.push_back(std::move(bundle.bundle));
   }
 }

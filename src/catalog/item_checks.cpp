@@ -131,12 +131,13 @@ bool is_tubing(const KindType& kind) {
                                        [](const AttributeType& type) { return type.name == "size"; });
 }
 
-void check_items(const Catalog& catalog, const Vocabulary& vocabulary, bool free_goods, Diagnostics& diagnostics) {
+void check_items(const Catalog& catalog, const Unsound& unsound, const Vocabulary& vocabulary, bool free_goods,
+                 Diagnostics& diagnostics) {
   const std::vector<bool> in_bundle = items_in_bundles(catalog);
   for (std::size_t i = 0; i < catalog.items.size(); ++i) {
     const Item& item = catalog.items[i];
     const KindType* kind = vocabulary.find(item.part.kind);
-    if (kind == nullptr) continue;  // complained about when read
+    if (kind == nullptr || unsound.has(item.place)) continue;  // complained about when read
     check_diameters(item, *kind, diagnostics);
     check_grips(item, *kind, diagnostics);
     check_attributes(item, *kind, diagnostics);

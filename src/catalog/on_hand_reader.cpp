@@ -70,7 +70,11 @@ std::optional<RawCatalog> read_raw_on_hand(const Source& source, const Vocabular
   const Reading reading{vocabulary, currency, read_bare_units(fields, "catalog", diagnostics), diagnostics};
   fields.require("parts");
   for (const YamlNode* part : fields.list("parts")) {
-    raw.catalog.items.push_back(read_owned(*part, raw.catalog.items.size() + 1, reading));
+    Diagnostics own;
+    const Reading apart{vocabulary, currency, reading.bare, own};
+    raw.catalog.items.push_back(read_owned(*part, raw.catalog.items.size() + 1, apart));
+    if (own.has_errors()) raw.unsound.add(part->place);
+    for (Diagnostic& entry : own.in_order()) diagnostics.add(std::move(entry));
   }
   fields.finish();
   return raw;

@@ -12,8 +12,8 @@ std::optional<Catalog> read_catalog(const Source& source, const Vocabulary& voca
     check_terms(raw->catalog.terms, found);
     fill_bundles(*raw, found);
     check_skus(raw->catalog, found);
-    check_items(raw->catalog, vocabulary, false, found);
-    check_bundles(raw->catalog, vocabulary, found);
+    check_items(raw->catalog, raw->unsound, vocabulary, false, found);
+    check_bundles(raw->catalog, raw->unsound, vocabulary, found);
   }
   for (Diagnostic& entry : found.in_order()) diagnostics.add(std::move(entry));
   if (!raw || found.has_errors()) return std::nullopt;

@@ -9,7 +9,7 @@ std::optional<Catalog> read_on_hand(const Source& source, const Vocabulary& voca
   auto raw = read_raw_on_hand(source, vocabulary, currency, found);
   if (raw) {
     check_skus(raw->catalog, found);
-    check_items(raw->catalog, vocabulary, true, found);
+    check_items(raw->catalog, raw->unsound, vocabulary, true, found);
   }
   for (Diagnostic& entry : found.in_order()) diagnostics.add(std::move(entry));
   if (!raw || found.has_errors()) return std::nullopt;

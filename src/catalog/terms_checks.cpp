@@ -34,7 +34,8 @@ void check_terms(const OrderingTerms& terms, Diagnostics& diagnostics) {
   }
   for (std::size_t i = 0; i < terms.discounts.size(); ++i) {
     check_percent(terms.discounts[i].percent, terms.discounts[i].place, "a discount", diagnostics);
-    if (i > 0 && terms.discounts[i].percent < terms.discounts[i - 1].percent) {
+    if (i > 0 && terms.discounts[i].from > terms.discounts[i - 1].from &&
+        terms.discounts[i].percent < terms.discounts[i - 1].percent) {
       diagnostics.warning("catalog/discount-falls", terms.discounts[i].place,
                           "a larger order gets a smaller discount than in the step before");
     }

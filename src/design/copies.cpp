@@ -56,7 +56,7 @@ class Likes {
 
   void take_from(std::size_t index, const YamlNode& like) {
     if (already_told(like)) return;
-    const std::optional<std::size_t> model = find(like);
+    const std::optional<std::size_t> model = find(like, index);
     if (!model) return;
     if (state_[*model] == State::busy) {
       diagnostics_
@@ -72,7 +72,7 @@ class Likes {
     }
   }
 
-  std::optional<std::size_t> find(const YamlNode& like) {
+  std::optional<std::size_t> find(const YamlNode& like, std::size_t index) {
     std::vector<std::string> names;
     for (std::size_t i = 0; i < list_.size(); ++i) {
       names.push_back(scalar_of(*list_[i], "name"));
@@ -81,8 +81,14 @@ class Likes {
     Diagnostic& diagnostic =
         diagnostics_.error("design/unknown-name", like.place,
                            fmt::format("'like' names {}; expected another {}", describe(like), rules_.kind));
-    if (const auto near = nearest_word(like.text, names)) diagnostic.help = "did you mean " + quoted(*near) + "?";
-    return std::nullopt;
+    // Reading goes on as if the likeliest other one were named, or every setting not taken would seem to be missing.
+    std::size_t meant = names[0] == scalar_of(*list_[index], "name") ? 1 : 0;
+    if (const auto near = nearest_word(like.text, names)) {
+      diagnostic.help = "did you mean " + quoted(*near) + "?";
+      meant = static_cast<std::size_t>(std::find(names.begin(), names.end(), *near) - names.begin());
+    }
+    if (meant >= list_.size() || meant == index || state_[meant] == State::busy) return std::nullopt;
+    return meant;
   }
 
   bool may_take(std::size_t index, const std::string& key) const {

@@ -177,6 +177,8 @@ void check_zones(const Site& site, Diagnostics& diagnostics) {
     for (const ZoneMember& member : zone.members) {
       if (!elements.count(member.name)) {
         unknown_name(member.name, member.place, "the name of an element", keys(elements), diagnostics);
+        // The element that is meant is in this zone, so nothing else is wrong with it.
+        if (const auto near = nearest_word(member.name, keys(elements))) zone_of.emplace(*near, &zone);
         continue;
       }
       const auto [known, fresh] = zone_of.emplace(member.name, &zone);

@@ -101,7 +101,8 @@ void read_site(Fields& root, const BareUnits& bare, const Vocabulary& vocabulary
   if (const YamlNode* zones = root.find("zones")) design::read_zones(*zones, reading, site);
   root.has("set");
   root.finish();
-  if (site.beds.empty() && site.containers.empty() && site.tape_rows.empty() && site.sprays.empty()) {
+  if (!diagnostics.has_errors() && site.beds.empty() && site.containers.empty() && site.tape_rows.empty() &&
+      site.sprays.empty()) {
     diagnostics.error("design/nothing-to-water", site.place, "the design has nothing to water").help =
         "add 'beds', 'containers', 'tape rows' or 'sprays'";
   }

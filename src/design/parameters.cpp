@@ -123,6 +123,7 @@ void fill_in_parameters(YamlNode& root, const std::map<std::string, std::string>
       }
       diagnostics.error("design/unknown-parameter", place, fmt::format("no parameter is named {}", quoted(name))).help =
           help_for(name, parameters);
+      if (const auto near = nearest_word(name, names_of(parameters))) parameters[*near].used = true;
       unknown = true;
       return std::nullopt;
     };

@@ -21,19 +21,28 @@ void check_version(Fields& list, Diagnostics& diagnostics) {
       .help = "this program reads parts lists of version 1";
 }
 
+// A misspelt count or length is complained about as an unknown key; nothing else is wrong then.
+bool is_misspelt(const Fields& fields) {
+  const auto keys = fields.unasked();
+  return std::any_of(keys.begin(), keys.end(), [](const std::string& key) {
+    return nearest_word(key, {"count", "length"}).has_value();
+  });
+}
+
 // Pieces, a total length, or so many pieces of one length.
 void read_amount(Fields& fields, bool by_length, ListedPart& listed, Diagnostics& diagnostics) {
   const bool has_count = fields.has("count");
   const bool has_length = fields.has("length");
   if (const auto count = fields.count("count", 1, by_length ? kMostCuts : kMostPieces)) listed.count = *count;
-  if (const auto length = fields.length("length")) listed.length = *length;
+  const auto length = fields.length("length");
+  if (length) listed.length = *length;
   listed.is_total = !has_count;
   const std::string noun = quoted(listed.part.kind);
+  if (!(by_length ? has_length : has_count) && is_misspelt(fields)) return;
   if (by_length && !has_length) {
     diagnostics.error("needs/no-amount", listed.place, fmt::format("{} is cut by length and none is given", noun))
         .help = "add its length, as in: length: 84 ft 6 in";
-  } else if (by_length && fields.place_of("length").known() && has_length &&
-             (listed.length.tenths_mm <= 0 || listed.length > kLongest)) {
+  } else if (by_length && length && (listed.length.tenths_mm <= 0 || listed.length > kLongest)) {
     diagnostics.error("needs/bad-amount", fields.place_of("length"),
                       fmt::format("the length of {} must be more than nothing and at most 1,000 km", noun));
   } else if (!by_length && !has_count) {
@@ -59,6 +68,8 @@ std::optional<ListedPart> read_listed_part(const YamlNode& node, std::size_t num
   if (part) {
     listed.part = *part;
     read_amount(fields, vocabulary.find(part->kind)->by_length, listed, diagnostics);
+  } else {
+    for (const char* key : {"count", "length"}) fields.find(key);
   }
   fields.finish();
   if (!part) return std::nullopt;
