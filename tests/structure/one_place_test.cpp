@@ -12,7 +12,7 @@ const std::vector<std::pair<std::string, std::string>> kHome = {
     {"Cbc", "src/purchase/cbc_solver.cpp"},         {"Cgl", "src/purchase/cbc_solver.cpp"},
     {"Clp", "src/purchase/cbc_solver.cpp"},         {"Coin", "src/purchase/cbc_solver.cpp"},
     {"Eigen/", "src/hydraulics/sparse_solver.cpp"}, {"Osi", "src/purchase/cbc_solver.cpp"},
-    {"CLI/", "src/tool/command_line.cpp"},
+    {"CLI/", "src/tool/command_line.cpp"},          {"kainjow/", "src/render/page_template.cpp"},
 };
 
 // The vocabulary of the language that every file may use: formatting and error values.
