@@ -2,7 +2,7 @@
 #include "purchase/shortfall.h"
 #include "purchase/solver.h"
 #include "purchase/state_purchase.h"
-#include "purchase/stopwatch.h"
+#include "teetally/base/stopwatch.h"
 #include "teetally/purchase.h"
 
 namespace teetally {

@@ -16,7 +16,7 @@
 
 #include "purchase/linear_model.h"
 #include "purchase/solver.h"
-#include "purchase/stopwatch.h"
+#include "teetally/base/stopwatch.h"
 #include "teetally/purchase.h"
 
 namespace teetally {

@@ -8,7 +8,7 @@
 #include "purchase/exact_finish.h"
 #include "purchase/exact_plans.h"
 #include "purchase/solver.h"
-#include "purchase/stopwatch.h"
+#include "teetally/base/stopwatch.h"
 
 namespace teetally {
 namespace {

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "purchase/build_problem.h"
-#include "purchase/stopwatch.h"
+#include "teetally/base/stopwatch.h"
 
 namespace teetally {
 namespace {

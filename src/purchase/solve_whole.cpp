@@ -5,7 +5,7 @@
 
 #include "purchase/cutting.h"
 #include "purchase/solver.h"
-#include "purchase/stopwatch.h"
+#include "teetally/base/stopwatch.h"
 
 namespace teetally {
 namespace {

@@ -6,7 +6,7 @@
 #include <mutex>
 #include <thread>
 
-#include "quote/pool_stopwatch.h"
+#include "teetally/base/stopwatch.h"
 #include "teetally/quote/pool.h"
 
 namespace teetally {
@@ -60,7 +60,7 @@ std::vector<Alone> buy_alone(const OfferBook& pool, const std::vector<Basket>& b
   std::atomic<std::size_t> next{0};
   std::exception_ptr failure;
   std::mutex failing;
-  const PoolStopwatch watch;
+  const Stopwatch watch;
   const auto work = [&] {
     for (std::size_t b = next++; b < baskets.size(); b = next++) {
       try {
@@ -88,7 +88,7 @@ std::optional<GroupCosts> buy_as_groups(const OfferBook& pool, const std::vector
   if (members < 1 || members > kMostGrouped) return std::nullopt;
   GroupCosts groups{members, {0}};
   std::map<std::vector<std::int64_t>, double> known;  // groups of equal baskets cost the same
-  const PoolStopwatch watch;
+  const Stopwatch watch;
   for (std::uint32_t group = 1; group < 1U << members; ++group) {
     std::vector<std::int64_t> times(baskets.size(), 0);
     for (int i = 0; i < members; ++i) {
