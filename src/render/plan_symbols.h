@@ -15,8 +15,8 @@ inline constexpr double kSymbolReach = 6;
 std::string symbol_element(std::string_view kind, Spot at);
 int symbol_rank(std::string_view kind);  // of several at one spot the lowest is drawn
 
-// Colours of the plan. By WCAG 2.2: text and tubing at least 5.4 to 1 against paper and soil (1.4.3 asks 4.5), the sides of
-// beds 3.6 to 1 (1.4.11 asks 3); grid and soil only decorate.
+// Colours of the plan. By WCAG 2.2: text and tubing at least 5.4 to 1 against paper and soil (1.4.3 asks 4.5), the
+// sides of beds 3.6 to 1 (1.4.11 asks 3); grid and soil only decorate.
 namespace plan_ink {
 inline constexpr std::string_view kPaper = "#fcfbf7";
 inline constexpr std::string_view kInk = "#22302f";
