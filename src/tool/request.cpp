@@ -80,7 +80,7 @@ bool is_date(std::string_view text) {
       .ok();
 }
 
-std::optional<Request> read_request(const Invocation& invocation, const std::string& clock_date,
+std::optional<Request> read_request(const Invocation& invocation, const Surroundings& around,
                                     Diagnostics& diagnostics) {
   Diagnostics found;
   Request request;
@@ -108,7 +108,8 @@ std::optional<Request> read_request(const Invocation& invocation, const std::str
   request.rows = invocation.has("rows");
   request.near_misses = invocation.has("near-misses");
   request.cut_list = invocation.has("cut-list");
-  request.today = invocation.value("today").value_or(clock_date);
+  request.today = invocation.value("today").value_or(around.clock_date);
+  request.store = invocation.value("store").value_or(around.store);
   if (!is_date(request.today)) bad_value("today", request.today, "a date such as 2026-04-30", found);
   for (Diagnostic& d : found.in_order()) diagnostics.add(std::move(d));
   if (found.has_errors()) return std::nullopt;

@@ -31,11 +31,14 @@ struct Request {
   bool advise = false, rows = false;
   PlanLayer layer = PlanLayer::lengths;
   std::string today;  // ISO date
+  std::string store;  // the file; empty: no place for one is known
 };
 
-// `clock_date` is today's date by the clock, used where no --today is given.
-std::optional<Request> read_request(const Invocation& invocation, const std::string& clock_date,
-                                    Diagnostics& diagnostics);
+// What holds where no option says otherwise: today's date by the clock, the store in the user's data folder.
+struct Surroundings {
+  std::string clock_date, store;
+};
+std::optional<Request> read_request(const Invocation& invocation, const Surroundings& around, Diagnostics& diagnostics);
 bool is_date(std::string_view text);  // 2026-04-30, a day that exists
 
 }  // namespace teetally

@@ -17,9 +17,20 @@ using Clock = std::chrono::steady_clock;
 
 Answer run_command(Session& session) {
   static const std::map<std::string_view, Answer (*)(Session&)> kCommands = {
-      {"init", run_init},   {"check", run_check},     {"run-card", run_run_card}, {"takeoff", run_takeoff},
-      {"buy", run_buy},     {"explain", run_explain}, {"plan", run_plan},         {"catalog check", run_catalog_check},
-      {"quote", run_quote}, {"help", run_help},       {"version", run_version},
+      {"init", run_init},
+      {"check", run_check},
+      {"run-card", run_run_card},
+      {"takeoff", run_takeoff},
+      {"buy", run_buy},
+      {"explain", run_explain},
+      {"plan", run_plan},
+      {"catalog check", run_catalog_check},
+      {"quote", run_quote},
+      {"catalog record", run_catalog_record},
+      {"catalog history", run_catalog_history},
+      {"store backup", run_store_backup},
+      {"help", run_help},
+      {"version", run_version},
   };
   return kCommands.at(session.request.command->name)(session);
 }
@@ -62,6 +73,7 @@ void check_dump(const Session& session, Diagnostics& diagnostics) {
 void check_output(const Request& request, Diagnostics& diagnostics) {
   if (!request.output || *request.output == "-") return;
   std::vector<std::string> inputs = request.arguments;
+  inputs.push_back(request.store);
   for (const auto& list : {request.catalogs}) inputs.insert(inputs.end(), list.begin(), list.end());
   for (const auto& one : {request.practice, request.vocabulary, request.on_hand, request.job}) {
     if (one) inputs.push_back(*one);
@@ -101,8 +113,8 @@ ExitCode run(const std::vector<std::string>& words) {
   const bool json_lines = wants_json_lines(words);
   Session session;
   const auto invocation = read_command_line(words, session.diagnostics);
-  const auto request =
-      invocation ? read_request(*invocation, clock_date(), session.diagnostics) : std::optional<Request>();
+  const auto request = invocation ? read_request(*invocation, {clock_date(), usual_store()}, session.diagnostics)
+                                  : std::optional<Request>();
   if (request) check_output(*request, session.diagnostics);
   if (session.diagnostics.has_errors()) {
     report(session.diagnostics, json_lines);

@@ -36,11 +36,23 @@ int terminal_width() {
 }
 
 std::string clock_date() {
-  const std::time_t now = std::time(nullptr);
-  std::tm local{};
+  const char* epoch = std::getenv("SOURCE_DATE_EPOCH");
+  const auto stated = parse_count(epoch == nullptr ? "" : epoch);
+  const bool is_stated = stated && *stated >= 0;
+  const std::time_t now = is_stated ? static_cast<std::time_t>(*stated) : std::time(nullptr);
+  std::tm day{};
   char text[16] = "";
-  if (localtime_r(&now, &local) != nullptr) std::strftime(text, sizeof text, "%Y-%m-%d", &local);
+  const bool known = (is_stated ? gmtime_r(&now, &day) : localtime_r(&now, &day)) != nullptr;
+  if (known) std::strftime(text, sizeof text, "%Y-%m-%d", &day);
   return text;
+}
+
+std::string usual_store() {
+  const char* data = std::getenv("XDG_DATA_HOME");
+  if (data != nullptr && data[0] == '/') return std::string(data) + "/teetally/store.sqlite";
+  const char* home = std::getenv("HOME");
+  if (home == nullptr || home[0] == '\0') return {};
+  return std::string(home) + "/.local/share/teetally/store.sqlite";
 }
 
 void print_result(std::string_view text) {

@@ -18,14 +18,14 @@ std::vector<std::string> slugs(const Diagnostics& diagnostics) {
 std::vector<std::string> slugs_of(const std::vector<std::string>& words) {
   Diagnostics diagnostics;
   const auto invocation = read_command_line(words, diagnostics);
-  if (invocation) read_request(*invocation, "2026-04-30", diagnostics);
+  if (invocation) read_request(*invocation, {"2026-04-30", "store.sqlite"}, diagnostics);
   return slugs(diagnostics);
 }
 
 std::optional<Request> request_of(const std::vector<std::string>& words) {
   Diagnostics diagnostics;
   const auto invocation = read_command_line(words, diagnostics);
-  return invocation ? read_request(*invocation, "2026-04-30", diagnostics) : std::nullopt;
+  return invocation ? read_request(*invocation, {"2026-04-30", "store.sqlite"}, diagnostics) : std::nullopt;
 }
 
 using Slugs = std::vector<std::string>;
