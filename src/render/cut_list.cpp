@@ -20,32 +20,6 @@ const NeededPiece& piece_of(const OrderView& view, int need, int piece) {
   return need_at(view, need).pieces[static_cast<std::size_t>(piece)];
 }
 
-struct CoilWords {
-  std::string supplier, sku, what;  // of the site's own tubing: no supplier and sku
-};
-
-CoilWords words_of(const OrderView& view, const CutCoil& coil) {
-  if (coil.catalog < 0) {
-    const int need = coil.cuts.empty() ? -1 : coil.cuts.front().need;
-    return {"", "", need < 0 ? "tubing on site" : need_at(view, need).part.kind + " on site"};
-  }
-  const Catalog& catalog = *view.book.catalogs[static_cast<std::size_t>(coil.catalog)];
-  const Item& item = catalog.items[static_cast<std::size_t>(coil.item)];
-  return {catalog.id, item.sku, item.name};
-}
-
-std::string place_words(const OrderView& view, const CoilCut& cut) {
-  const NeededPiece& piece = piece_of(view, cut.need, cut.piece);
-  std::string words = piece.where.empty() ? (piece.any_cut ? "as it suits" : "any") : piece.where;
-  if (cut.parts > 1) words += fmt::format(" (part {} of {}{})", cut.part, cut.parts, piece.any_cut ? "" : ", joined");
-  return words;
-}
-
-std::string left_words(const CutCoil& coil) {
-  if (coil.left.tenths_mm == 0) return "nothing left";
-  return coil.spare ? "left: keep as a spare" : "left: scrap";
-}
-
 std::string coil_text(const OrderView& view, const CutCoil& coil, std::size_t number, const Page& page) {
   const CoilWords words = words_of(view, coil);
   std::string name = fmt::format("Coil {}: {} of {}", number, to_text(coil.length, page.units), words.what);
@@ -74,15 +48,41 @@ Json length_json(Length length, UnitSystem units) { return amount_json(true, len
 
 }  // namespace
 
-std::string cut_list_text(const OrderView& view, const Page& page) {
-  std::string out = title_line(view.book.takeoff.name, "Parts");
+CoilWords words_of(const OrderView& view, const CutCoil& coil) {
+  if (coil.catalog < 0) {
+    const int need = coil.cuts.empty() ? -1 : coil.cuts.front().need;
+    return {"", "", need < 0 ? "tubing on site" : need_at(view, need).part.kind + " on site"};
+  }
+  const Catalog& catalog = *view.book.catalogs[static_cast<std::size_t>(coil.catalog)];
+  const Item& item = catalog.items[static_cast<std::size_t>(coil.item)];
+  return {catalog.id, item.sku, item.name};
+}
+
+std::string place_words(const OrderView& view, const CoilCut& cut) {
+  const NeededPiece& piece = piece_of(view, cut.need, cut.piece);
+  std::string words = piece.where.empty() ? (piece.any_cut ? "as it suits" : "any") : piece.where;
+  if (cut.parts > 1) words += fmt::format(" (part {} of {}{})", cut.part, cut.parts, piece.any_cut ? "" : ", joined");
+  return words;
+}
+
+std::string left_words(const CutCoil& coil) {
+  if (coil.left.tenths_mm == 0) return "nothing left";
+  return coil.spare ? "left: keep as a spare" : "left: scrap";
+}
+
+std::string cut_list_summary(const OrderView& view) {
+  if (view.purchase.coils.empty()) return "No tubing is bought, so there is nothing to cut.";
   std::size_t cuts = 0;
   for (const CutCoil& coil : view.purchase.coils) cuts += coil.cuts.size();
-  if (view.purchase.coils.empty()) return out + wrapped("No tubing is bought, so there is nothing to cut.", page.width);
-  out += wrapped("Cut list: " + counted(static_cast<std::int64_t>(view.purchase.coils.size()), "coil") + ", " +
-                     counted(static_cast<std::int64_t>(cuts), "cut") +
-                     ". Lengths hold each piece's share of the cutting allowance.",
-                 page.width);
+  return "Cut list: " + counted(static_cast<std::int64_t>(view.purchase.coils.size()), "coil") + ", " +
+         counted(static_cast<std::int64_t>(cuts), "cut") +
+         ". Lengths hold each piece's share of the cutting allowance.";
+}
+
+std::string cut_list_text(const OrderView& view, const Page& page) {
+  std::string out = title_line(view.book.takeoff.name, "Parts");
+  out += wrapped(cut_list_summary(view), page.width);
+  if (view.purchase.coils.empty()) return out;
   std::size_t number = 0;
   for (const CutCoil& coil : view.purchase.coils) out += coil_text(view, coil, ++number, page);
   out += joins_text(view, page);

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "render/order_parts.h"
+#include "render/order_words.h"
 #include "render/phrases.h"
 #include "render/shares.h"
 #include "render/walk.h"
@@ -10,25 +11,17 @@ namespace {
 
 constexpr auto kRight = Column::Side::right;
 
-const Currency& currency_of(const OfferBook& book) { return book.catalogs.front()->currency; }
-
 const Catalog& catalog_at(const OrderView& view, int catalog) {
   return *view.book.catalogs[static_cast<std::size_t>(catalog)];
 }
 
-std::string supplier_name(const Catalog& catalog) {
-  return printable(catalog.name.empty() ? catalog.id : catalog.name);
-}
+std::string supplier_name(const Catalog& catalog) { return printable(supplier_words(catalog)); }
 
 void add_costs(TextTable& table, const OrderCost& cost, const Catalog& catalog) {
   const auto row = [&](const std::string& what, Money amount) {
     table.rows.push_back({"", what, "", "", to_text(amount, catalog.currency)});
   };
-  row("goods", cost.goods);
-  if (cost.discount.minor != 0) row("discount", -cost.discount);
-  if (!catalog.terms.shipping.empty()) row("shipping", cost.shipping);
-  if (cost.small_order_fee.minor != 0) row("small-order fee", cost.small_order_fee);
-  if (cost.tax.minor != 0) row("tax " + to_string(catalog.terms.tax), cost.tax);
+  for (const CostStep& step : cost_steps(cost, catalog)) row(step.what, step.amount);
   row("total " + catalog.currency.code, cost.total);
 }
 
@@ -39,10 +32,7 @@ std::string supplier_text(const OrderView& view, const SupplierOrder& order, con
   for (const OrderLine& line : order.lines) {
     const LineParts parts = parts_of(catalog, line, page.units);
     table.rows.push_back({printable(parts.sku), printable(parts.what), std::to_string(line.count),
-                          parts.price       ? to_text(*parts.price, catalog.currency)
-                          : line.bundle < 0 ? "stepped"
-                                            : "-",
-                          to_text(line.goods, catalog.currency)});
+                          price_words(catalog, line, parts), to_text(line.goods, catalog.currency)});
     for (const std::string& change : parts.changes) table.rows.push_back({"", "  " + printable(change)});
   }
   if (catalog.id != kOnHandId) add_costs(table, order.cost, catalog);
@@ -70,26 +60,15 @@ std::string needs_table(const OrderView& view, const Page& page) {
 std::string joins_text(const OrderView& view, const Page& page) {
   std::string out;
   for (const JoinReason& join : view.purchase.joins) {
-    const auto& needs = view.book.takeoff.needs;
-    const NeededPiece& piece =
-        needs[static_cast<std::size_t>(join.tubing_need)].pieces[static_cast<std::size_t>(join.piece)];
-    out += wrapped(needs[static_cast<std::size_t>(join.need)].id + "  " + std::to_string(join.amount) + " to join " +
-                       to_text(piece.length, page.units) + (piece.where.empty() ? "" : ": " + printable(piece.where)),
-                   page.width, 2, 7);
+    out +=
+        wrapped(need_of_join(view, join).id + "  " + printable(join_words(view, join, page.units)), page.width, 2, 7);
   }
   return out.empty() ? out : heading("Couplings needed for joins, counted above") + out;
 }
 
 std::string families_text(const OrderView& view, const Page& page) {
   std::string out;
-  for (std::size_t s = 0; s < view.purchase.family_of_system.size(); ++s) {
-    const int family = view.purchase.family_of_system[s];
-    if (family < 0) continue;
-    const FitFamily& fit = view.book.systems[s].families[static_cast<std::size_t>(family)];
-    out += wrapped(printable(view.book.takeoff.systems[s].name) + " tubing: " + to_text(fit.inside, page.units) +
-                       " inside, " + to_text(fit.outside, page.units) + " outside",
-                   page.width, 2, 4);
-  }
+  for (const std::string& family : family_words(view, page.units)) out += wrapped(printable(family), page.width, 2, 4);
   return out.empty() ? out : heading("Tubing chosen (its fittings fit these diameters only)") + out;
 }
 
@@ -103,18 +82,7 @@ std::string leftovers_text(const OrderView& view, const Page& page) {
 }
 
 std::string proof_text(const OrderView& view, const Page& page) {
-  const Proof& proof = view.purchase.proof;
-  const Currency& currency = currency_of(view.book);
-  std::string text;
-  if (proof.proven) {
-    text = "No order from these catalogs costs less: proven";
-  } else {
-    text = "Not proven cheapest: an order may exist for as little as " + to_text(proof.lower_bound, currency) + " " +
-           currency.code + "; this one costs " + to_text(proof.cost - proof.lower_bound, currency) +
-           " more than that. More --seconds may settle it";
-  }
-  if (!proof.rests_on.empty()) text += " (rests on " + printable(proof.rests_on) + ")";
-  return "\n" + wrapped(text + ".", page.width);
+  return "\n" + wrapped(printable(proof_words(view)), page.width);
 }
 
 std::string notices_text(const OrderView& view, const Page& page) {
@@ -125,15 +93,6 @@ std::string notices_text(const OrderView& view, const Page& page) {
     out += wrapped("Note: " + supplier_name(catalog) + ": " + printable(catalog.notice) + ".", page.width, 0, 2);
   }
   return out;
-}
-
-std::string total_line(const OrderView& view) {
-  const auto suppliers =
-      std::count_if(view.purchase.orders.begin(), view.purchase.orders.end(),
-                    [&view](const SupplierOrder& order) { return catalog_at(view, order.catalog).id != kOnHandId; });
-  const Currency& currency = currency_of(view.book);
-  return "Total " + currency.code + " " + to_text(view.purchase.total, currency) + " from " +
-         counted(suppliers, "supplier") + ", delivered and with tax.";
 }
 
 // When nothing can be bought, only what stands in the way matters.
@@ -172,17 +131,13 @@ std::string shortfall_text(const OrderView& view, const Shortfall& shortfall, co
 }
 
 std::string infeasible_text(const OrderView& view, const Page& page) {
-  std::string out = "\n" + wrapped("No order from these catalogs brings everything.", page.width);
+  std::string out = "\n" + wrapped(kNothingFeasible, page.width);
   out += heading("What cannot be had");
   for (const Shortfall& shortfall : view.purchase.shortfalls) out += shortfall_text(view, shortfall, page);
   return out + near_misses_text(view, page);
 }
 
-std::string out_of_time_text(const Page& page) {
-  return "\n" +
-         wrapped("No order was found in the time given, and none was shown to be impossible. Give more --seconds.",
-                 page.width);
-}
+std::string out_of_time_text(const Page& page) { return "\n" + wrapped(kOutOfTime, page.width); }
 
 }  // namespace
 
@@ -191,7 +146,7 @@ std::string order_text(const OrderView& view, const Page& page) {
   if (view.sized != nullptr) out += wrapped(verdict_sentence(*view.sized), page.width);
   if (view.purchase.outcome == Outcome::infeasible) return out + infeasible_text(view, page);
   if (view.purchase.outcome == Outcome::out_of_time) return out + out_of_time_text(page);
-  out += wrapped(total_line(view), page.width);
+  out += wrapped(total_words(view), page.width);
   for (const SupplierOrder& order : view.purchase.orders) out += supplier_text(view, order, page);
   out += needs_table(view, page) + joins_text(view, page) + leftovers_text(view, page) + families_text(view, page);
   out += near_misses_text(view, page) + proof_text(view, page) + notices_text(view, page);

@@ -1,5 +1,6 @@
 #include "tool/commands.h"
 #include "tool/pipeline.h"
+#include "tool/templates.h"
 
 namespace teetally {
 namespace {
@@ -22,6 +23,8 @@ std::vector<std::string> steps_after(const Session& session, const Bought& bough
 }  // namespace
 
 Answer run_buy(Session& session) {
+  const auto own = templates_wanted(session);
+  if (!own) return stopped(session);
   const auto bought = buy_all(session, session.request.arguments[0], session.request.near_misses);
   if (!bought) return stopped(session);
   const OrderView view{bought->book, bought->purchase, bought->sized ? &*bought->sized : nullptr};
@@ -31,12 +34,14 @@ Answer run_buy(Session& session) {
   if (session.request.cut_list && bought->purchase.outcome == Outcome::bought) {
     const std::string cuts = in_form(
         session, [&] { return cut_list_text(view, page); }, [&] { return cut_list_document(view, bought->units); },
-        [&] { return cut_list_csv(view, bought->units); });
+        [&] { return cut_list_csv(view, bought->units); },
+        [&] { return cut_list_page(view, bought->units, *own, session.diagnostics); });
     return {answered ? ExitCode::done : ExitCode::no_answer, cuts};
   }
   const std::string output = in_form(
       session, [&] { return order_text(view, page) + next_steps(steps_after(session, *bought, works)); },
-      [&] { return order_document(view, bought->units); }, [&] { return order_csv(view, bought->units); });
+      [&] { return order_document(view, bought->units); }, [&] { return order_csv(view, bought->units); },
+      [&] { return order_page(view, bought->units, *own, session.diagnostics); });
   return {answered ? ExitCode::done : ExitCode::no_answer, output};
 }
 

@@ -17,12 +17,17 @@ Answer run_catalog_record(Session& session);
 Answer run_catalog_history(Session& session);
 Answer run_store_backup(Session& session);
 Answer run_quote(Session& session);
+Answer run_templates_write(Session& session);
+Answer run_templates_check(Session& session);
 Answer run_help(Session& session);
 Answer run_version(Session& session);
 
 // The result in the form that was asked for; text ends with what to do next, if anything.
 std::string in_form(const Session& session, const std::function<std::string()>& text,
                     const std::function<Json()>& document, const std::function<std::string()>& csv);
+std::string in_form(const Session& session, const std::function<std::string()>& text,
+                    const std::function<Json()>& document, const std::function<std::string()>& csv,
+                    const std::function<std::string()>& html);
 std::string next_steps(const std::vector<std::string>& commands);
 
 }  // namespace teetally

@@ -5,6 +5,12 @@ namespace teetally {
 
 std::string in_form(const Session& session, const std::function<std::string()>& text,
                     const std::function<Json()>& document, const std::function<std::string()>& csv) {
+  return in_form(session, text, document, csv, text);  // the command table allows no html here
+}
+
+std::string in_form(const Session& session, const std::function<std::string()>& text,
+                    const std::function<Json()>& document, const std::function<std::string()>& csv,
+                    const std::function<std::string()>& html) {
   switch (session.request.format) {
     case Format::text:
       return text();
@@ -12,6 +18,8 @@ std::string in_form(const Session& session, const std::function<std::string()>& 
       return to_text(document()) + "\n";
     case Format::csv:
       return csv();
+    case Format::html:
+      return html();
   }
   return {};
 }

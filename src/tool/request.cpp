@@ -15,6 +15,12 @@ void bad_value(std::string_view option, const std::string& value, const std::str
                     "--" + std::string(option) + " is " + quoted(value) + "; expected " + expected);
 }
 
+Format format_of(std::string_view word) {
+  if (word == "json") return Format::json;
+  if (word == "csv") return Format::csv;
+  return word == "html" ? Format::html : Format::text;
+}
+
 std::optional<double> seconds_of(const Invocation& invocation, Diagnostics& diagnostics) {
   const auto text = invocation.value("seconds");
   if (!text) return std::nullopt;
@@ -86,8 +92,7 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
   Request request;
   request.command = invocation.command;
   request.arguments = invocation.arguments;
-  const std::string format = invocation.value("format").value_or("text");
-  request.format = format == "json" ? Format::json : format == "csv" ? Format::csv : Format::text;
+  request.format = format_of(invocation.value("format").value_or("text"));
   const std::string layer = invocation.value("layer").value_or("lengths");
   request.layer = layer == "flow" ? PlanLayer::flow : layer == "pressure" ? PlanLayer::pressure : PlanLayer::lengths;
   request.output = invocation.value("output");
@@ -100,6 +105,7 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
   request.vocabulary = invocation.value("vocabulary");
   request.on_hand = invocation.value("on-hand");
   request.job = invocation.value("job");
+  request.templates = invocation.value("templates");
   request.internal_copy = invocation.value("copy") == "internal";
   request.set = parameters_of(invocation, found);
   request.catalogs = invocation.values("catalogs");

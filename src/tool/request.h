@@ -12,7 +12,7 @@
 
 namespace teetally {
 
-enum class Format { text, json, csv };
+enum class Format { text, json, csv, html };
 
 struct Request {
   const CommandRow* command = nullptr;
@@ -22,7 +22,7 @@ struct Request {
   std::optional<UnitSystem> units;
   std::optional<std::string> dump;
   bool stats = false;
-  std::optional<std::string> practice, vocabulary, on_hand, job;
+  std::optional<std::string> practice, vocabulary, on_hand, job, templates;
   std::map<std::string, std::string> set;
   std::vector<std::string> catalogs;
   BuyLimits limits;

@@ -29,6 +29,8 @@ Answer run_command(Session& session) {
       {"catalog record", run_catalog_record},
       {"catalog history", run_catalog_history},
       {"store backup", run_store_backup},
+      {"templates write", run_templates_write},
+      {"templates check", run_templates_check},
       {"help", run_help},
       {"version", run_version},
   };
