@@ -157,14 +157,16 @@ class Pricing {
     program_.gains.assign(limits_.size(), 1);
     for (std::size_t n = 0; n < limits_.size(); ++n) {
       // A need that comes in bundles only is limited by them.
-      if (limits_[n] < kInfinite) program_.rows.push_back({{{static_cast<int>(n), 1}}, limits_[n] * amount(n)});
+      if (limits_[n] < kInfinite && amount(n) > 0)
+        program_.rows.push_back({{{static_cast<int>(n), 1}}, limits_[n] * amount(n)});
     }
     for (const Source& source : sources_) limit_by_bundles(source);
     keep_limited();
     const LinearAnswer answer = maximise(program_);
     PriceList list;
     for (std::size_t n = 0; n < limits_.size(); ++n) {
-      const double each = std::min(answer.x[n] / amount(n), limits_[n]);
+      // Couplings that only joins may ask for are listed for nothing, which is never too much.
+      const double each = amount(n) > 0 ? std::min(answer.x[n] / amount(n), limits_[n]) : 0;
       list.nanos.push_back(std::max<std::int64_t>(0, static_cast<std::int64_t>(std::floor(each * 1e9 + kNoise))));
       rounding_ += kNoise * 1e-9 * amount(n);
     }
@@ -200,6 +202,7 @@ class Pricing {
       if (needs.empty()) continue;
       for (const Pack& pack : catalog.items[i].packs) {
         if (pack.stock && *pack.stock == 0) continue;
+        if (usable(needs) <= 0) continue;
         const double each = source.rate * unit_price(pack, usable(needs));
         for (const int need : needs) limits_[need] = std::min(limits_[need], each);
       }
@@ -209,7 +212,8 @@ class Pricing {
   // The content of a bundle that can be of use, as so much of a need's whole value.
   LinearTerms value_terms(int catalog, const Choice& choice, std::int64_t content, int need) const {
     const double most = usable(needs_of(catalog, choice.item));
-    return {{need, std::min(real(content), most) / amount(static_cast<std::size_t>(need))}};
+    const double wanted = amount(static_cast<std::size_t>(need));
+    return {{need, wanted > 0 ? std::min(real(content), most) / wanted : 0}};
   }
 
   void limit_by_bundles(const Source& source) {

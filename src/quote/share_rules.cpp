@@ -28,13 +28,17 @@ std::vector<std::size_t> in_fixed_order(const std::vector<Sharer>& sharers, cons
   const auto before = [&](const Portion& a, const Portion& b) {
     return a.need != b.need ? a.need < b.need : a.amount > b.amount;
   };
+  const auto differ = [&](const Basket& a, const Basket& b) {
+    return std::lexicographical_compare(a.begin(), a.end(), b.begin(), b.end(), before) ||
+           std::lexicographical_compare(b.begin(), b.end(), a.begin(), a.end(), before);
+  };
   std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
     if (alone[a] != alone[b]) return alone[a] > alone[b];
     if (listed[a] != listed[b]) return listed[a] > listed[b];
     if (sharers[a].basket != sharers[b].basket) {
       const Basket& left = baskets[sharers[a].basket];
       const Basket& right = baskets[sharers[b].basket];
-      if (left != right) {
+      if (differ(left, right)) {
         return std::lexicographical_compare(left.begin(), left.end(), right.begin(), right.end(), before);
       }
     }

@@ -112,6 +112,11 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
   request.limits = limits_of(invocation, found);
   request.advise = invocation.has("advise");
   request.rows = invocation.has("rows");
+  request.bad_plots = invocation.has("skip-bad") ? BadPlots::leave_out : BadPlots::stop;
+  std::string rule = invocation.value("shares").value_or("price-list");
+  std::replace(rule.begin(), rule.end(), '-', ' ');
+  request.share_rule = share_rule(rule).value_or(ShareRule::price_list);
+  request.plot = invocation.value("plot");
   request.near_misses = invocation.has("near-misses");
   request.cut_list = invocation.has("cut-list");
   request.today = invocation.value("today").value_or(around.clock_date);

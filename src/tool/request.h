@@ -7,6 +7,7 @@
 
 #include "teetally/base.h"
 #include "teetally/purchase.h"
+#include "teetally/quote/pool.h"
 #include "teetally/render/plan.h"
 #include "tool/command_line.h"
 
@@ -28,6 +29,9 @@ struct Request {
   BuyLimits limits;
   bool near_misses = false, cut_list = false;
   bool internal_copy = false;
+  BadPlots bad_plots = BadPlots::stop;
+  ShareRule share_rule = ShareRule::price_list;
+  std::optional<std::string> plot;
   bool advise = false, rows = false;
   PlanLayer layer = PlanLayer::lengths;
   std::string today;  // ISO date

@@ -26,6 +26,7 @@ Answer run_command(Session& session) {
       {"plan", run_plan},
       {"catalog check", run_catalog_check},
       {"quote", run_quote},
+      {"pool", run_pool},
       {"catalog record", run_catalog_record},
       {"catalog history", run_catalog_history},
       {"store backup", run_store_backup},

@@ -18,7 +18,7 @@ const cases::Workshop kShop{TEETALLY_SOURCE_DIR, TEETALLY_PROGRAM, TEETALLY_BUIL
 void lay_out_clone() {
   cases::empty_folder(kShop);
   cases::Step setup;
-  for (const char* folder : {"catalogs", "tests/gardens"}) {
+  for (const char* folder : {"catalogs", "tests/gardens", "tests/pools"}) {
     cases::InputFile file;
     file.name = file.from = folder;
     setup.inputs.push_back(file);

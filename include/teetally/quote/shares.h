@@ -29,7 +29,7 @@ std::vector<std::int64_t> to_whole(const std::vector<double>& quotas, std::int64
 struct Portion {
   int need = -1;  // index into the pool's Takeoff::needs
   std::int64_t amount = 0;
-  bool operator==(const Portion&) const = default;
+  std::vector<NeededPiece> pieces{};  // tubing whose pieces are known, allowance included: they add up to `amount`
 };
 using Basket = std::vector<Portion>;  // by need, amounts above zero
 

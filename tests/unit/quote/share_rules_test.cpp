@@ -63,7 +63,7 @@ MadePool random_pool(std::mt19937& dice, int members) {
   for (int b = 0; b < 3; ++b) {
     Basket& basket = made.baskets.emplace_back();
     for (int n = 0; n < 3; ++n) {
-      if (const int amount = roll(n == b ? 1 : 0, 9); amount > 0) basket.push_back({n, amount});
+      if (const int amount = roll(n == b ? 1 : 0, 9); amount > 0) basket.push_back({n, amount, {}});
     }
   }
   for (int m = 0; m < members; ++m) made.sharers.push_back({"m" + std::to_string(m), roll(0, 2)});
@@ -113,7 +113,7 @@ BOOST_AUTO_TEST_CASE(packs_of_two_for_three) {
   BOOST_TEST(shares.shares[0].paid.minor == 167);
   BOOST_TEST(shares.shares[2].paid.minor == 166);
   BOOST_TEST(shares.largest_top_up.minor == 17);
-  const auto groups = buy_as_groups(made.book, made.baskets, made.sharers, BuyLimits());
+  const auto groups = buy_as_groups(made.book, made.baskets, made.sharers, BuyLimits(), 1);
   BOOST_REQUIRE(groups.has_value());
   BOOST_TEST(!equal_saving(*groups).has_value());
 }
@@ -130,7 +130,7 @@ BOOST_AUTO_TEST_CASE(no_group_is_overcharged_beyond_the_ceiling) {
     const Shares shares = shared(made, ShareRule::price_list);
     BOOST_TEST((paid_in_all(shares) == made.total));
     BOOST_TEST(shares.pay_more == 0, "pool " << pool);
-    const auto groups = buy_as_groups(made.book, made.baskets, made.sharers, in_peace);
+    const auto groups = buy_as_groups(made.book, made.baskets, made.sharers, in_peace, 2);
     BOOST_REQUIRE(groups.has_value());
     for (std::uint32_t group = 1; group < groups->cost.size(); ++group) {
       double paid = 0, top_ups = 0;
