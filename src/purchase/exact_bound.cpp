@@ -6,6 +6,8 @@
 namespace teetally {
 namespace {
 
+constexpr double kCoolness = 50;
+
 // Units one bundle of the column brings to the group, in the best case.
 double units_of(const GroupColumn& column) {
   double units = 0;
@@ -255,41 +257,47 @@ bool Bound::sweep(Node& node, bool rising, double best) {
   return open;
 }
 
-Bound::Split Bound::choose_split(Node& node, double best) {
-  double total = start_pass(node, true);
+// Where a settled bound leaves a variable undecided, several of its values cost about the same: the spread of these,
+// weighted by how near they are to the least, tells how much the places it stands in disagree.
+std::vector<Bound::Split> Bound::splits(Node& node, double best) {
+  const double total = start_pass(node, true);
   for (std::size_t g = 0; g < chains_.size(); ++g) {
     for (int t = 0; t < chains_[g].elements(); ++t) {
       chains_[g].forward(t, node.domains, node.groups[g], node.pressure);
     }
   }
-  Split split;
-  double best_score = -1;
+  const double warmth = std::max((best - total) / kCoolness, kScale);
+  std::vector<Split> result;
+  Table sum, one;
   for (std::size_t v = 0; v < node.domains.size(); ++v) {
     const std::size_t count = node.domains[v].size();
     if (count < 2 || factors_[v].empty()) continue;
-    Table sum(count, 0), one;
-    double before = 0;
+    sum.assign(count, 0);
     for (const Factor& factor : factors_[v]) {
       margins(node, factor, one);
-      before += least_of(factor);
       for (std::size_t a = 0; a < count; ++a) sum[a] += one[a];
     }
-    // How far the bound rises on either side of every cut; a side that closes counts no more than the gap.
-    const double gap = std::max(best - total, 1.0);
-    const double little = kScale / 100;
-    Table upper(count + 1, kNever);
-    for (std::size_t a = count; a-- > 0;) upper[a] = std::min(upper[a + 1], sum[a]);
-    double lower = kNever;
-    for (std::size_t at = 1; at < count; ++at) {
-      lower = std::min(lower, sum[at - 1]);
-      const double left = std::clamp(lower - before, little, std::max(gap, little));
-      const double right = std::clamp(upper[at] - before, little, std::max(gap, little));
-      if (left * right <= best_score) continue;
-      best_score = left * right;
-      split = {static_cast<int>(v), at, lower <= upper[at]};
-    }
+    result.push_back(split_of(static_cast<int>(v), sum, warmth));
   }
-  return split;
+  std::stable_sort(result.begin(), result.end(), [](const Split& a, const Split& b) { return a.spread > b.spread; });
+  return result;
+}
+
+Bound::Split Bound::split_of(int variable, const Table& sum, double warmth) const {
+  const double least = *std::min_element(sum.begin(), sum.end());
+  double weight = 0, mean = 0, square = 0;
+  for (std::size_t a = 0; a < sum.size(); ++a) {
+    const double w = std::exp((least - sum[a]) / warmth), value = static_cast<double>(a);
+    weight += w;
+    mean += w * value;
+    square += w * value * value;
+  }
+  mean /= weight;
+  const double spread = std::max(0.0, square / weight - mean * mean);
+  const auto last = static_cast<double>(sum.size() - 1);
+  const auto at = static_cast<std::size_t>(std::clamp(std::floor(mean) + 1, 1.0, last));
+  const auto cut = sum.begin() + static_cast<std::ptrdiff_t>(at);
+  return {variable, at, *std::min_element(sum.begin(), cut) <= *std::min_element(cut, sum.end()), spread};
 }
 
 void Bound::restrict(Node& node, int variable, const std::vector<bool>& keep) const {

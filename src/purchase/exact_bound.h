@@ -32,14 +32,14 @@ class Bound {
   Node first_node() const;
   // One pass over all variables, rising or falling. False when nothing cheaper than `best` (scaled) is left.
   bool sweep(Node& node, bool rising, double best);
-  // Where to split: margins of every open variable; answers the variable and the first value of the upper part,
-  // or variable -1 when nothing is open.
+  // Where to split: for every open variable, the first value of the upper part; the most undecided first.
   struct Split {
     int variable = -1;
     std::size_t at = 0;
     bool low_first = true;
+    double spread = 0;
   };
-  Split choose_split(Node& node, double best);
+  std::vector<Split> splits(Node& node, double best);
   Node child(const Node& node, const Split& split, bool low) const;
   // Keeps only the values of a variable that are marked.
   void restrict(Node& node, int variable, const std::vector<bool>& keep) const;
@@ -65,6 +65,7 @@ class Bound {
   double start_pass(Node& node, bool rising);
   void step(Node& node, int variable, bool rising);
   void spread_fixed(Node& node, int supplier, double old_pressure) const;
+  Split split_of(int variable, const Table& sum, double warmth) const;
   static double fixed_cost(const SupplierState& state, double pressure);
 
   const ExactModel* model_;

@@ -14,6 +14,7 @@ namespace teetally {
 namespace {
 
 constexpr std::int64_t kMostFamilyChoices = 4096;
+constexpr std::size_t kLookedAt = 6;
 constexpr int kFirstSweeps = 160, kLaterSweeps = 8;
 const char* const kRestsOn =
     "own exact search, its bound computed in whole steps of 1/1024 minor unit; order re-priced and re-checked in "
@@ -193,19 +194,59 @@ class Search {
       leave_open(node);
       return;
     }
-    const Bound::Split split = bound_.choose_split(node, best_.reach());
-    if (split.variable < 0) {
-      // Only variables without any say are open: settle them at their first value.
-      for (std::size_t v = 0; v < node.domains.size(); ++v) {
-        std::vector<bool> keep(node.domains[v].size(), false);
-        keep[0] = true;
-        bound_.restrict(node, static_cast<int>(v), keep);
-      }
+    branch(std::move(node));
+  }
+
+  // Only variables without any say are open: settles them at their first value.
+  void settle_rest(Node& node) const {
+    for (std::size_t v = 0; v < node.domains.size(); ++v) {
+      std::vector<bool> keep(node.domains[v].size(), false);
+      keep[0] = true;
+      bound_.restrict(node, static_cast<int>(v), keep);
+    }
+  }
+
+  // Both sides of a split, a little way down.
+  struct Sides {
+    Node node[2];
+    bool open[2] = {true, true};
+    double score = 0;  // how far the bound rises on both
+  };
+  Sides look_ahead(const Node& node, const Bound::Split& split) {
+    Sides sides;
+    const double gap = std::max(best_.reach() - node.bound, 1.0);
+    sides.score = 1;
+    for (int i = 0; i < 2; ++i) {
+      sides.node[i] = bound_.child(node, split, (i == 0) == split.low_first);
+      sides.open[i] = bound_.sweep(sides.node[i], true, best_.reach());
+      sides.score *= std::clamp(sides.node[i].bound - node.bound, gap / 1000, gap);
+    }
+    return sides;
+  }
+
+  // Looks ahead on the most undecided variables, until some in a row do no better, and takes the split that raises the
+  // bound most. A side that closes settles its question at once; then the rest is looked at anew.
+  void branch(Node node) {
+    const std::vector<Bound::Split> splits = bound_.splits(node, best_.reach());
+    if (splits.empty()) {
+      settle_rest(node);
       close(node);
       return;
     }
-    explore(bound_.child(node, split, split.low_first), false);
-    explore(bound_.child(node, split, !split.low_first), false);
+    Sides chosen;
+    std::size_t since = 0;
+    for (std::size_t i = 0; i < splits.size() && since < kLookedAt && i < 2 * kLookedAt; ++i, ++since) {
+      Sides sides = look_ahead(node, splits[i]);
+      if (!sides.open[0] && !sides.open[1]) return;
+      if (!sides.open[0] || !sides.open[1]) {
+        branch(std::move(sides.node[sides.open[0] ? 0 : 1]));
+        return;
+      }
+      if (sides.score <= chosen.score) continue;
+      chosen = std::move(sides);
+      since = 0;
+    }
+    for (Node& side : chosen.node) explore(std::move(side), false);
   }
 
   const ExactModel& model_;

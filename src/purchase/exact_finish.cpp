@@ -9,6 +9,7 @@ namespace teetally {
 namespace {
 
 constexpr std::int64_t kMostPicks = 400'000;
+constexpr double kFirstWindow = 16, kWidestWindow = 1e12;  // minor units
 constexpr double kDust = 1e-6;  // minor units: far above what doubles lose here, far below one minor unit
 
 // Picks one way of every part so that all thresholds are met, by depth-first search with a Lagrangian bound: a
@@ -255,51 +256,51 @@ Plan plan_of(const Settled& settled, const std::vector<Part>& parts, const std::
   return plan;
 }
 
-// One pass with a set of watched suppliers. `misjudged` gets those that turn out to need watching.
-// NOLINTNEXTLINE(readability-function-size): one pass over one list, read from top to bottom
+// Suppliers that are not watched, but whose goods lie outside what their state allows.
+void find_misjudged(const Settled& settled, const Plan& plan, std::vector<int>& misjudged) {
+  const std::vector<std::int64_t> goods = goods_of(*settled.model->problem, plan);
+  for (std::size_t s = 0; s < goods.size(); ++s) {
+    const SupplierState& state = settled.states[s];
+    if (!state.used || settled.slot[s] >= 0) continue;
+    if (goods[s] < state.from || goods[s] > state.to) misjudged.push_back(static_cast<int>(s));
+  }
+}
+
+// One pass with a set of watched suppliers. The window grows from little to all that could beat the best plan, so
+// that a good plan is known before many ways are listed. `misjudged` gets suppliers that turn out to need watching.
 Finished pass(const Settled& settled, std::int64_t best, std::vector<int>& misjudged) {
   Finished result;
+  result.complete = false;
   const std::optional<std::vector<Part>> narrow = list_ways(settled, kScale);
-  if (!narrow) return {false, std::nullopt, 0};
+  if (!narrow) return result;
   const double bound = bound_of(settled, *narrow);
-  const bool known = best < kMostGoods;
-  double window = known ? static_cast<double>(best) - bound + 1 + settled.rounding : bound / 20 + 1000;
-  if (window < 0) return result;
-  for (int widening = 0; widening < 8; ++widening, window *= 4) {
+  const auto needed = [&] {
+    return best < kMostGoods ? static_cast<double>(best) - bound + 1 + settled.rounding : kNever;
+  };
+  for (double width = kFirstWindow; width < kWidestWindow && needed() >= 0; width *= 4) {
+    const double window = std::min(width, needed());
     const std::optional<std::vector<Part>> parts = list_ways(settled, (window + 1) * kScale);
-    if (!parts) return {false, std::nullopt, 0};
+    if (!parts) return result;
     Picker picker(settled, *parts, best);
     const bool finished = picker.run();
+    if (picker.found()) {
+      const Plan plan = plan_of(settled, *parts, picker.picked());
+      const std::optional<Rank> ranked = rank(*settled.model->problem, plan);
+      if (ranked && ranked->cost < best) {
+        result.plan = plan;
+        best = result.cost = ranked->cost;
+      }
+      if (!ranked || ranked->cost > picker.best()) {
+        find_misjudged(settled, plan, misjudged);
+        return result;
+      }
+    }
+    if (!finished) return result;
     const bool all = std::all_of(parts->begin(), parts->end(), [](const Part& part) { return part.all; });
-    result.complete = finished && (known || all || picker.found());
-    if (!picker.found()) {
-      if (result.complete || !finished) return result;
-      continue;
-    }
-    Plan plan = plan_of(settled, *parts, picker.picked());
-    const std::optional<Rank> ranked = rank(*settled.model->problem, plan);
-    if (ranked && ranked->cost < best) {
-      result.plan = plan;
-      result.cost = ranked->cost;
-    }
-    // What was found outside the first guess of a window may not be the best: look again, knowing it.
-    if (!known && result.plan && !all) {
-      const Finished again = pass(settled, result.cost, misjudged);
-      if (again.plan) return again;
-      result.complete = again.complete;
-      return result;
-    }
-    if (ranked && ranked->cost <= picker.best()) return result;
-    const std::vector<std::int64_t> goods = goods_of(*settled.model->problem, plan);
-    for (std::size_t s = 0; s < goods.size(); ++s) {
-      const SupplierState& state = settled.states[s];
-      if (!state.used || settled.slot[s] >= 0) continue;
-      if (goods[s] < state.from || goods[s] > state.to) misjudged.push_back(static_cast<int>(s));
-    }
-    result.complete = false;
-    return result;
+    result.complete = all || window >= needed();
+    if (result.complete) return result;
   }
-  result.complete = false;
+  result.complete = needed() < 0;
   return result;
 }
 
