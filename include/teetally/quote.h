@@ -97,6 +97,7 @@ struct Payment {
 
 // What a customer may see.
 struct CustomerCopy {
+  std::int64_t number = 0, revision = 0;  // as kept in the store; 0: not kept
   std::string name, business, customer, site, scope;
   Currency currency;
   std::string made_on;                     // ISO date

@@ -6,6 +6,8 @@ namespace teetally {
 
 // What is ordered, the suppliers' terms (discount, shipping, fees, tax), and the surplus that is kept.
 std::vector<CostLine> material_lines(const QuoteInput& input, std::vector<std::string>& notes);
+// One line of an order as it stands among the costs.
+CostLine ordered_cost_line(const Catalog& catalog, const OrderLine& line, UnitSystem units);
 // Hours by the table, each line rounded to a hundredth of an hour once; only what is built in takes time, not
 // waste and spares.
 std::vector<CostLine> labour_lines(const QuoteInput& input, std::vector<std::string>& notes);

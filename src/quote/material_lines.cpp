@@ -17,7 +17,9 @@ std::string pack_words(const Pack& pack, UnitSystem units) {
   return pack.count == 1 ? std::string() : ", pack of " + std::to_string(pack.count);
 }
 
-CostLine ordered(const Catalog& catalog, const OrderLine& line, UnitSystem units) {
+}  // namespace
+
+CostLine ordered_cost_line(const Catalog& catalog, const OrderLine& line, UnitSystem units) {
   CostLine out;
   out.supplier = catalog.id;
   out.count = line.count;
@@ -39,6 +41,8 @@ CostLine ordered(const Catalog& catalog, const OrderLine& line, UnitSystem units
   }
   return out;
 }
+
+namespace {
 
 void add_terms(const Catalog& catalog, const OrderCost& cost, const Job& job, std::vector<CostLine>& lines) {
   const std::string name = catalog.name.empty() ? catalog.id : catalog.name;
@@ -109,7 +113,7 @@ std::vector<CostLine> material_lines(const QuoteInput& input, std::vector<std::s
   Money suppliers_tax;
   for (const SupplierOrder& order : input.purchase.orders) {
     const Catalog& catalog = *input.book.catalogs[static_cast<std::size_t>(order.catalog)];
-    for (const OrderLine& line : order.lines) lines.push_back(ordered(catalog, line, input.units));
+    for (const OrderLine& line : order.lines) lines.push_back(ordered_cost_line(catalog, line, input.units));
     add_terms(catalog, order.cost, input.job, lines);
     suppliers_tax += order.cost.tax;
   }

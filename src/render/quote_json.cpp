@@ -20,6 +20,8 @@ Json copy_json(const CustomerCopy& copy, std::string_view document) {
     parts.push(std::move(part));
   }
   Json json = document_start(document, copy.name);
+  json.set("number", copy.number > 0 ? Json(copy.number) : Json());
+  json.set("revision", copy.number > 0 ? Json(copy.revision) : Json());
   json.set("from", copy.business).set("customer", copy.customer).set("site", copy.site).set("scope", copy.scope);
   json.set("made_on", copy.made_on).set("valid_until", copy.valid_until ? Json(*copy.valid_until) : Json());
   json.set("currency", copy.currency.code).set("sections", std::move(sections));

@@ -12,6 +12,10 @@ std::string field(const std::string& name, const std::string& text, const Page& 
 
 std::string head(const CustomerCopy& copy, const Page& page) {
   std::string out = title_line(copy.name, "Quote");
+  if (copy.number > 0) {
+    out += "Quote " + std::to_string(copy.number) +
+           (copy.revision > 1 ? ", revision " + std::to_string(copy.revision) : std::string()) + "\n";
+  }
   out += field("From", copy.business, page) + field("For", copy.customer, page) + field("Site", copy.site, page);
   out += field("Scope", copy.scope, page) + field("Date", copy.made_on, page);
   if (copy.valid_until) out += field("Prices hold until", *copy.valid_until, page);

@@ -41,7 +41,8 @@ int flags_of(Database::Access access) {
   const int common = SQLITE_OPEN_EXRESCODE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_URI;
   if (access == Database::Access::write) return common | SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
   if (access == Database::Access::frozen) return common | SQLITE_OPEN_READONLY;
-  return common | SQLITE_OPEN_READWRITE;  // so that the last one to leave tidies up; SQLite reads where it must not write
+  return common |
+         SQLITE_OPEN_READWRITE;  // so that the last one to leave tidies up; SQLite reads where it must not write
 }
 
 // The path as a URI, so that a file may be declared frozen; whatever means something in a URI is escaped.

@@ -38,10 +38,135 @@ CREATE TABLE price (
 CREATE INDEX price_by_sku ON price (sku, snapshot);
 )";
 
+// A revision is written once. Lists of one kind (parts, sections, payments, ...) share a table.
+const char* const kQuotes = R"(
+CREATE TABLE quote (
+  number INTEGER PRIMARY KEY AUTOINCREMENT,
+  currency TEXT NOT NULL
+) STRICT;
+CREATE TABLE revision (
+  quote INTEGER NOT NULL REFERENCES quote (number),
+  revision INTEGER NOT NULL CHECK (revision >= 1),
+  name TEXT NOT NULL,
+  business TEXT NOT NULL,
+  customer TEXT NOT NULL,
+  site TEXT NOT NULL,
+  scope TEXT NOT NULL,
+  made_on TEXT NOT NULL,
+  valid_until TEXT,
+  price INTEGER NOT NULL,
+  tax_words TEXT NOT NULL,
+  tax INTEGER NOT NULL,
+  total INTEGER NOT NULL,
+  materials INTEGER NOT NULL,
+  labour INTEGER NOT NULL,
+  equipment INTEGER NOT NULL,
+  delivery INTEGER NOT NULL,
+  overhead INTEGER NOT NULL,
+  contingency INTEGER NOT NULL,
+  profit INTEGER NOT NULL,
+  profit_words TEXT NOT NULL,
+  taxable INTEGER NOT NULL,
+  PRIMARY KEY (quote, revision)
+) STRICT, WITHOUT ROWID;
+CREATE TABLE revision_line (
+  quote INTEGER NOT NULL,
+  revision INTEGER NOT NULL,
+  list TEXT NOT NULL CHECK (list IN ('part', 'section', 'payment', 'exclusion', 'caution', 'note')),
+  position INTEGER NOT NULL,
+  what TEXT NOT NULL,
+  words TEXT NOT NULL,
+  amount INTEGER NOT NULL,
+  PRIMARY KEY (quote, revision, list, position),
+  FOREIGN KEY (quote, revision) REFERENCES revision (quote, revision)
+) STRICT, WITHOUT ROWID;
+CREATE TABLE cost_line (
+  quote INTEGER NOT NULL,
+  revision INTEGER NOT NULL,
+  position INTEGER NOT NULL,
+  part INTEGER NOT NULL CHECK (part BETWEEN 0 AND 5),
+  supplier TEXT NOT NULL,
+  sku TEXT NOT NULL,
+  what TEXT NOT NULL,
+  count INTEGER NOT NULL,
+  price INTEGER,
+  cost INTEGER NOT NULL,
+  PRIMARY KEY (quote, revision, position),
+  FOREIGN KEY (quote, revision) REFERENCES revision (quote, revision)
+) STRICT, WITHOUT ROWID;
+CREATE TABLE supplier_order (
+  id INTEGER PRIMARY KEY,
+  quote INTEGER NOT NULL,
+  revision INTEGER NOT NULL,
+  supplier TEXT NOT NULL,
+  name TEXT NOT NULL,
+  goods INTEGER NOT NULL,
+  discount INTEGER NOT NULL,
+  shipping INTEGER NOT NULL,
+  small_order_fee INTEGER NOT NULL,
+  tax INTEGER NOT NULL,
+  total INTEGER NOT NULL,
+  UNIQUE (quote, revision, supplier),
+  FOREIGN KEY (quote, revision) REFERENCES revision (quote, revision)
+) STRICT;
+CREATE TABLE order_line (
+  id INTEGER PRIMARY KEY,
+  supplier_order INTEGER NOT NULL REFERENCES supplier_order (id),
+  sku TEXT NOT NULL,
+  what TEXT NOT NULL,
+  bundle INTEGER NOT NULL CHECK (bundle IN (0, 1)),
+  pieces INTEGER NOT NULL,
+  length INTEGER NOT NULL,
+  count INTEGER NOT NULL,
+  goods INTEGER NOT NULL
+) STRICT;
+CREATE INDEX order_line_by_order ON order_line (supplier_order, id);
+CREATE TABLE order_change (
+  id INTEGER PRIMARY KEY,
+  order_line INTEGER NOT NULL REFERENCES order_line (id),
+  content TEXT NOT NULL,
+  swap TEXT NOT NULL,
+  times INTEGER NOT NULL
+) STRICT;
+CREATE INDEX order_change_by_line ON order_change (order_line, id);
+CREATE TABLE settlement (
+  quote INTEGER NOT NULL,
+  revision INTEGER NOT NULL,
+  state TEXT NOT NULL CHECK (state IN ('accepted', 'withdrawn')),
+  day TEXT NOT NULL,
+  PRIMARY KEY (quote, revision),
+  FOREIGN KEY (quote, revision) REFERENCES revision (quote, revision)
+) STRICT, WITHOUT ROWID;
+CREATE TRIGGER revision_no_update BEFORE UPDATE ON revision
+BEGIN SELECT RAISE(ABORT, 'what was quoted stands'); END;
+CREATE TRIGGER revision_no_delete BEFORE DELETE ON revision
+BEGIN SELECT RAISE(ABORT, 'what was quoted stands'); END;
+CREATE TRIGGER revision_line_no_update BEFORE UPDATE ON revision_line
+BEGIN SELECT RAISE(ABORT, 'what was quoted stands'); END;
+CREATE TRIGGER revision_line_no_delete BEFORE DELETE ON revision_line
+BEGIN SELECT RAISE(ABORT, 'what was quoted stands'); END;
+CREATE TRIGGER cost_line_no_update BEFORE UPDATE ON cost_line
+BEGIN SELECT RAISE(ABORT, 'what was quoted stands'); END;
+CREATE TRIGGER cost_line_no_delete BEFORE DELETE ON cost_line
+BEGIN SELECT RAISE(ABORT, 'what was quoted stands'); END;
+CREATE TRIGGER supplier_order_no_update BEFORE UPDATE ON supplier_order
+BEGIN SELECT RAISE(ABORT, 'what was quoted stands'); END;
+CREATE TRIGGER supplier_order_no_delete BEFORE DELETE ON supplier_order
+BEGIN SELECT RAISE(ABORT, 'what was quoted stands'); END;
+CREATE TRIGGER order_line_no_update BEFORE UPDATE ON order_line
+BEGIN SELECT RAISE(ABORT, 'what was quoted stands'); END;
+CREATE TRIGGER order_line_no_delete BEFORE DELETE ON order_line
+BEGIN SELECT RAISE(ABORT, 'what was quoted stands'); END;
+CREATE TRIGGER settlement_no_update BEFORE UPDATE ON settlement
+BEGIN SELECT RAISE(ABORT, 'what was quoted stands'); END;
+CREATE TRIGGER settlement_no_delete BEFORE DELETE ON settlement
+BEGIN SELECT RAISE(ABORT, 'what was quoted stands'); END;
+)";
+
 }  // namespace
 
 const std::vector<std::string>& store_steps() {
-  static const std::vector<std::string> kSteps = {kPrices};
+  static const std::vector<std::string> kSteps = {kPrices, kQuotes};
   return kSteps;
 }
 

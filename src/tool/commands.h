@@ -20,6 +20,12 @@ Answer run_store_backup(Session& session);
 Answer run_quote(Session& session);
 Answer run_templates_write(Session& session);
 Answer run_templates_check(Session& session);
+Answer run_quote_list(Session& session);
+Answer run_quote_show(Session& session);
+Answer run_quote_again(Session& session);
+Answer run_quote_change(Session& session);
+Answer run_quote_accept(Session& session);
+Answer run_quote_withdraw(Session& session);
 Answer run_help(Session& session);
 Answer run_version(Session& session);
 

@@ -1,7 +1,10 @@
 #include "teetally/render/quote.h"
 
+#include "teetally/store/quotes.h"
 #include "tool/commands.h"
 #include "tool/pipeline.h"
+#include "tool/quote_number.h"
+#include "tool/store_file.h"
 
 namespace teetally {
 namespace {
@@ -12,6 +15,32 @@ std::optional<Job> job_of(Session& session, const Bought& bought) {
   auto job = read_job(source, bought.vocabulary, bought.book.catalogs.front()->currency, session.diagnostics);
   if (session.diagnostics.has_errors()) return std::nullopt;
   return job;
+}
+
+// Nothing is shown that was to be kept and could not be.
+bool keep(Session& session, const Bought& bought, Quote& quote) {
+  const Request& request = session.request;
+  if (!request.keep && !request.revise) return true;
+  auto store = open_store(session, StoreUse::write);
+  if (!store) return false;
+  const std::vector<OrderedFrom> orders = ordered_from(bought.book, bought.purchase, bought.units);
+  if (request.revise) {
+    revise_quote(*store, *request.revise, quote, orders, session.diagnostics);
+  } else {
+    keep_quote(*store, quote, orders);
+  }
+  return !session.diagnostics.has_errors();
+}
+
+std::string in_asked_form(const Session& session, const Quote& quote, const Page& page) {
+  if (session.request.internal_copy) {
+    return in_form(
+        session, [&] { return internal_quote_text(quote, page); }, [&] { return internal_quote_document(quote); },
+        [&] { return internal_quote_csv(quote); });
+  }
+  return in_form(
+      session, [&] { return quote_text(quote.copy, page); }, [&] { return quote_document(quote.copy); },
+      [&] { return quote_csv(quote.copy); });
 }
 
 }  // namespace
@@ -34,16 +63,19 @@ Answer run_quote(Session& session) {
   if (!works || bought->purchase.outcome != Outcome::bought) {
     return {ExitCode::no_answer, order_text({bought->book, bought->purchase, sized}, page)};
   }
-  const Quote quote = make_quote({bought->book, bought->purchase, *job, request.today, page.units});
-  if (request.internal_copy) {
-    return {ExitCode::done,
-            in_form(
-                session, [&] { return internal_quote_text(quote, page); },
-                [&] { return internal_quote_document(quote); }, [&] { return internal_quote_csv(quote); })};
-  }
-  return {ExitCode::done, in_form(
-                              session, [&] { return quote_text(quote.copy, page); },
-                              [&] { return quote_document(quote.copy); }, [&] { return quote_csv(quote.copy); })};
+  Quote quote = make_quote({bought->book, bought->purchase, *job, request.today, page.units});
+  if (!keep(session, *bought, quote)) return stopped(session);
+  return {ExitCode::done, in_asked_form(session, quote, page)};
+}
+
+Answer run_quote_show(Session& session) {
+  const auto number = quote_number(session);
+  if (!number) return stopped(session);
+  const auto store = open_store(session, StoreUse::read);
+  if (!store) return stopped(session);
+  const auto kept = read_quote(*store, *number, session.request.revision, session.diagnostics);
+  if (!kept) return stopped(session);
+  return {ExitCode::done, in_asked_form(session, kept->quote, {session.width, UnitSystem::us})};
 }
 
 }  // namespace teetally

@@ -39,6 +39,16 @@ std::optional<int> most_suppliers_of(const Invocation& invocation, Diagnostics& 
   return std::nullopt;
 }
 
+// The number of a quote or a revision.
+std::optional<std::int64_t> number_of(const Invocation& invocation, std::string_view option, Diagnostics& diagnostics) {
+  const auto text = invocation.value(option);
+  if (!text) return std::nullopt;
+  const auto number = parse_count(*text);
+  if (number && *number >= 1) return *number;
+  bad_value(option, *text, "a number from 1 on", diagnostics);
+  return std::nullopt;
+}
+
 std::map<std::string, std::string> parameters_of(const Invocation& invocation, Diagnostics& diagnostics) {
   std::map<std::string, std::string> set;
   for (const std::string& text : invocation.values("set")) {
@@ -107,6 +117,13 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
   request.job = invocation.value("job");
   request.templates = invocation.value("templates");
   request.internal_copy = invocation.value("copy") == "internal";
+  request.keep = invocation.has("keep");
+  request.revise = number_of(invocation, "revise", found);
+  request.revision = number_of(invocation, "revision", found);
+  request.against = number_of(invocation, "against", found);
+  if (request.keep && request.revise) {
+    found.error("tool/options-disagree", {}, "--keep and --revise exclude each other: a revision is kept anyway");
+  }
   request.set = parameters_of(invocation, found);
   request.catalogs = invocation.values("catalogs");
   request.limits = limits_of(invocation, found);

@@ -32,6 +32,8 @@ struct Request {
   BadPlots bad_plots = BadPlots::stop;
   ShareRule share_rule = ShareRule::price_list;
   std::optional<std::string> plot;
+  bool keep = false;
+  std::optional<std::int64_t> revise, revision, against;  // of quotes
   bool advise = false, rows = false;
   PlanLayer layer = PlanLayer::lengths;
   std::string today;  // ISO date

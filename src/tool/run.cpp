@@ -32,6 +32,12 @@ Answer run_command(Session& session) {
       {"store backup", run_store_backup},
       {"templates write", run_templates_write},
       {"templates check", run_templates_check},
+      {"quote list", run_quote_list},
+      {"quote show", run_quote_show},
+      {"quote again", run_quote_again},
+      {"quote change", run_quote_change},
+      {"quote accept", run_quote_accept},
+      {"quote withdraw", run_quote_withdraw},
       {"help", run_help},
       {"version", run_version},
   };

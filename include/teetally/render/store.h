@@ -2,6 +2,7 @@
 // What the store keeps, as text, JSON documents and CSV.
 #include "teetally/render.h"
 #include "teetally/store/prices.h"
+#include "teetally/store/quotes.h"
 
 namespace teetally {
 
@@ -14,5 +15,20 @@ std::string recordings_csv(const std::vector<Recording>& recordings);  // a row 
 std::string price_history_text(const std::vector<PriceHistory>& histories, const Page& page);
 Json price_history_document(const std::vector<PriceHistory>& histories, UnitSystem units);  // "teetally/price-history"
 std::string price_history_csv(const std::vector<PriceHistory>& histories, UnitSystem units);  // a row per period
+
+// The quotes that are kept, by number.
+std::string quotes_text(const std::vector<QuoteStanding>& quotes, const Page& page);
+Json quotes_document(const std::vector<QuoteStanding>& quotes);    // "teetally/quotes"
+std::string quotes_csv(const std::vector<QuoteStanding>& quotes);  // a row per quote
+
+// A quote's order then and now, for the one who does the work: it names suppliers and costs.
+std::string quote_again_text(const CustomerCopy& copy, const Repriced& repriced, const Page& page);
+Json quote_again_document(const CustomerCopy& copy, const Repriced& repriced);    // "teetally/quote-again"
+std::string quote_again_csv(const CustomerCopy& copy, const Repriced& repriced);  // a row per line
+
+// What changed from one revision to another, for the customer.
+std::string quote_change_text(const QuoteChange& change, const Page& page);
+Json quote_change_document(const QuoteChange& change);    // "teetally/quote-change"
+std::string quote_change_csv(const QuoteChange& change);  // a row per section, then price, tax and total
 
 }  // namespace teetally
