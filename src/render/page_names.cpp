@@ -8,9 +8,15 @@
 namespace teetally {
 namespace {
 
-constexpr std::array<std::pair<Paper, std::string_view>, 2> kTemplates = {{
+constexpr std::array<std::pair<Paper, std::string_view>, 8> kTemplates = {{
     {Paper::order, "order.mustache"},
     {Paper::cut_list, "cut-list.mustache"},
+    {Paper::parts, "parts.mustache"},
+    {Paper::van_list, "van-list.mustache"},
+    {Paper::plan, "plan.mustache"},
+    {Paper::run_card, "run-card.mustache"},
+    {Paper::quote, "quote.mustache"},
+    {Paper::internal_quote, "internal-quote.mustache"},
 }};
 
 PageName text(std::string name) { return {std::move(name), PageName::Kind::text, {}}; }
@@ -55,6 +61,72 @@ std::vector<PageName> cut_list_names() {
   };
 }
 
+std::vector<PageName> parts_names() {
+  return {
+      markup("style"),
+      text("name"),
+      text("verdict"),
+      list("needs", {text("need"), text("part"), text("design"), text("waste"), text("spare"), text("on_site"),
+                     text("amount"), list("reasons", {text("reason_amount"), text("reason")})}),
+      list("on_site_already", {text("need"), text("part")}),
+      list("assumptions", {text("assumption"), text("origin")}),
+      list("cautions"),
+  };
+}
+
+std::vector<PageName> van_list_names() {
+  const std::vector<PageName> part = {text("amount"), text("part"), text("need"), list("spots"),
+                                      list("pieces", {text("piece_length"), text("where")})};
+  return {markup("style"), text("name"), list("places", {text("place"), list("parts", part)}), list("besides", part),
+          list("cautions")};
+}
+
+std::vector<PageName> plan_names() {
+  return {markup("style"), text("name"), text("verdict"), markup("drawing"), list("cautions")};
+}
+
+std::vector<PageName> run_card_names() {
+  return {markup("style"),
+          text("name"),
+          text("warning"),
+          list("zones",
+               {text("zone"), text("starts"), text("each"), text("in_all"), text("water"), text("onto"), text("rate")}),
+          list("reckoning"),
+          list("cautions")};
+}
+
+std::vector<PageName> quote_names() {
+  return {markup("style"),
+          text("name"),
+          text("number"),
+          text("revision"),
+          text("business"),
+          text("customer"),
+          text("site"),
+          text("scope"),
+          text("made_on"),
+          text("valid_until"),
+          text("currency"),
+          list("sections", {text("what"), text("amount")}),
+          text("price"),
+          text("tax_words"),
+          text("tax"),
+          text("total"),
+          list("payments", {text("what"), text("amount")}),
+          list("parts", {text("part"), text("amount")}),
+          list("exclusions"),
+          list("cautions")};
+}
+
+std::vector<PageName> internal_quote_names() {
+  std::vector<PageName> names = quote_names();
+  names.push_back(
+      list("costs", {text("supplier"), text("sku"), text("what"), text("count"), text("each"), text("cost")}));
+  names.push_back(list("sums", {text("what"), text("amount")}));
+  names.push_back(list("left_out"));
+  return names;
+}
+
 void compare(const Json& values, const std::vector<PageName>& names, const std::string& path,
              std::vector<std::string>& differences) {
   const auto* object = std::get_if<Json::Object>(&values.value());
@@ -81,8 +153,11 @@ void compare(const Json& values, const std::vector<PageName>& names, const std::
 }  // namespace
 
 const std::vector<PageName>& names_of(Paper paper) {
-  static const std::map<Paper, std::vector<PageName>> kNames = {{Paper::order, order_names()},
-                                                                {Paper::cut_list, cut_list_names()}};
+  static const std::map<Paper, std::vector<PageName>> kNames = {
+      {Paper::order, order_names()}, {Paper::cut_list, cut_list_names()},
+      {Paper::parts, parts_names()}, {Paper::van_list, van_list_names()},
+      {Paper::plan, plan_names()},   {Paper::run_card, run_card_names()},
+      {Paper::quote, quote_names()}, {Paper::internal_quote, internal_quote_names()}};
   return kNames.at(paper);
 }
 

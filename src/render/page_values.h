@@ -9,6 +9,12 @@ namespace teetally {
 
 Json order_page_values(const OrderView& view, UnitSystem units);
 Json cut_list_page_values(const OrderView& view, UnitSystem units);
+Json parts_page_values(const Takeoff& takeoff, const SizedGarden* sized, UnitSystem units);
+Json van_list_page_values(const Takeoff& takeoff, UnitSystem units);
+Json plan_page_values(const PlanSubject& subject, PlanLayer layer, UnitSystem units);
+Json run_card_page_values(const RunCard& card, UnitSystem units);
+Json quote_page_values(const CustomerCopy& copy);
+Json internal_quote_page_values(const Quote& quote);
 
 Json plain_texts(const std::vector<std::string>& texts);  // a list whose entries print with {{.}}
 std::string page_title(const std::string& name, std::string_view otherwise);

@@ -1,4 +1,5 @@
 #include "render/phrases.h"
+#include "render/quote_words.h"
 #include "teetally/render/quote.h"
 
 namespace teetally {
@@ -55,12 +56,6 @@ std::string list_text(const std::string& title, const std::vector<std::string>& 
   return out.empty() ? out : heading(title) + out;
 }
 
-// Hours are kept in hundredths.
-std::string count_text(const CostLine& line) {
-  if (line.part == CostPart::labour) return to_string(Money{line.count}, Currency{"", 2}) + " h";
-  return line.part == CostPart::material ? std::to_string(line.count) : std::string();
-}
-
 std::string costs_text(const Quote& quote, const Page& page) {
   const Currency& currency = quote.copy.currency;
   const CostSheet& costs = quote.costs;
@@ -76,24 +71,34 @@ std::string costs_text(const Quote& quote, const Page& page) {
                           line.price ? to_text(*line.price, currency) : "", to_text(line.cost, currency)});
   }
   TextTable sums{{{"", Column::Side::left, true}, {currency.code, kRight}}, {}};
-  const auto row = [&](const std::string& what, Money amount) {
-    if (amount.minor != 0) sums.rows.push_back({what, to_text(amount, currency)});
-  };
-  row("Materials", costs.materials);
-  row("Labour", costs.labour);
-  row("Equipment", costs.equipment);
-  row("Delivery", costs.delivery);
-  row("Overhead", costs.overhead);
-  row("Contingency", costs.contingency);
-  row("Profit, " + costs.profit_words, costs.profit);
-  row("Price before tax", quote.copy.price);
-  row("Taxed of that", costs.taxable);
+  for (const PriceStep& step : price_steps(quote)) sums.rows.push_back({step.what, to_text(step.amount, currency)});
   return heading("What it costs you (not for the customer)") + laid_out(table, page.width, 2) +
          heading("How the price is made") + laid_out(sums, page.width, 2) +
          list_text("Left out of the reckoning", costs.notes, page);
 }
 
 }  // namespace
+
+// Hours are kept in hundredths.
+std::string count_text(const CostLine& line) {
+  if (line.part == CostPart::labour) return to_string(Money{line.count}, Currency{"", 2}) + " h";
+  return line.part == CostPart::material ? std::to_string(line.count) : std::string();
+}
+
+std::vector<PriceStep> price_steps(const Quote& quote) {
+  const CostSheet& costs = quote.costs;
+  std::vector<PriceStep> steps = {{"Materials", costs.materials},
+                                  {"Labour", costs.labour},
+                                  {"Equipment", costs.equipment},
+                                  {"Delivery", costs.delivery},
+                                  {"Overhead", costs.overhead},
+                                  {"Contingency", costs.contingency},
+                                  {"Profit, " + costs.profit_words, costs.profit},
+                                  {"Price before tax", quote.copy.price},
+                                  {"Taxed of that", costs.taxable}};
+  std::erase_if(steps, [](const PriceStep& step) { return step.amount.minor == 0; });
+  return steps;
+}
 
 std::string quote_text(const CustomerCopy& copy, const Page& page) {
   return head(copy, page) + price_text(copy, page) + payments_text(copy, page) + parts_text(copy, page) +

@@ -9,6 +9,7 @@
 
 #include "render/json_parts.h"
 #include "render/phrases.h"
+#include "render/run_card_words.h"
 #include "teetally/base/csv.h"
 
 namespace teetally {
@@ -48,19 +49,20 @@ TextTable zones_table(const RunCard& card, UnitSystem units) {
                    {"Rate", Column::Side::right}},
                   {}};
   for (const ZoneRun& run : card.zones) {
-    const bool any = run.time.starts_per_week > 0;
+    const ZoneWords words = zone_words(run, units);
     table.rows.push_back(
-        {printable(run.zone), any ? std::to_string(run.time.starts_per_week) : "-",
-         any ? minutes_phrase(run.time.minutes_per_start) : "-", any ? minutes_phrase(run.time.minutes_per_week) : "-",
-         water_phrase(run.time.litres_per_week, units), area_phrase(run.m2, units), rate_phrase(run.mm_per_h, units)});
+        {printable(words.zone), words.starts, words.each, words.in_all, words.water, words.onto, words.rate});
   }
   return table;
 }
 
+using Said = std::vector<std::pair<std::string, std::vector<std::string>>>;
+
 // Sentences that hold for several zones are said once, with their names.
-std::string said_of_zones(const RunCard& card, const Page& page, std::string_view what,
-                          const std::function<std::vector<std::string>(const ZoneRun&)>& sentences) {
-  std::vector<std::pair<std::string, std::vector<std::string>>> said;
+void say_of_zones(const RunCard& card, std::string_view what,
+                  const std::function<std::vector<std::string>(const ZoneRun&)>& sentences,
+                  std::vector<std::string>& words) {
+  Said said;
   for (const ZoneRun& run : card.zones) {
     for (const std::string& sentence : sentences(run)) {
       const auto same = std::find_if(said.begin(), said.end(), [&](const auto& one) { return one.first == sentence; });
@@ -71,28 +73,46 @@ std::string said_of_zones(const RunCard& card, const Page& page, std::string_vie
       }
     }
   }
-  std::string out;
   for (const auto& [sentence, zones] : said) {
     const std::string whose = zones.size() == card.zones.size() ? "" : " in " + listed(zones);
-    out += wrapped(printable(fmt::format("{}{}: {}.", what, whose, sentence)), page.width, 2, 4);
+    words.push_back(fmt::format("{}{}: {}.", what, whose, sentence));
   }
-  return out;
 }
 
 }  // namespace
+
+std::vector<std::string> run_card_reckoning(const RunCard& card) {
+  std::vector<std::string> words;
+  say_of_zones(
+      card, "wanted", [](const ZoneRun& run) { return std::vector{run.wanted_words}; }, words);
+  say_of_zones(
+      card, "lost on the way", [](const ZoneRun& run) { return std::vector{run.efficiency_words}; }, words);
+  const auto soil = [](const ZoneRun& run) {
+    return run.soil_minutes > 0 ? std::vector{"takes up " + minutes_phrase(run.soil_minutes) + " at one start"}
+                                : std::vector<std::string>{};
+  };
+  say_of_zones(card, "soil", soil, words);
+  say_of_zones(
+      card, "note", [](const ZoneRun& run) { return run.notes; }, words);
+  return words;
+}
+
+ZoneWords zone_words(const ZoneRun& run, UnitSystem units) {
+  const bool any = run.time.starts_per_week > 0;
+  return {run.zone,
+          any ? std::to_string(run.time.starts_per_week) : "-",
+          any ? minutes_phrase(run.time.minutes_per_start) : "-",
+          any ? minutes_phrase(run.time.minutes_per_week) : "-",
+          water_phrase(run.time.litres_per_week, units),
+          area_phrase(run.m2, units),
+          rate_phrase(run.mm_per_h, units)};
+}
 
 std::string run_card_text(const RunCard& card, const Page& page) {
   std::string out = title_line(card.name, "Garden") + "Run card\n";
   if (card.verdict != Verdict::works) out += "\n" + wrapped(verdict_sentence(card.verdict, card.words), page.width);
   out += "\n" + laid_out(zones_table(card, page.units), page.width, 2) + heading("How it is reckoned");
-  out += said_of_zones(card, page, "wanted", [](const ZoneRun& run) { return std::vector{run.wanted_words}; });
-  out += said_of_zones(card, page, "lost on the way",
-                       [](const ZoneRun& run) { return std::vector{run.efficiency_words}; });
-  out += said_of_zones(card, page, "soil", [](const ZoneRun& run) {
-    return run.soil_minutes > 0 ? std::vector{"takes up " + minutes_phrase(run.soil_minutes) + " at one start"}
-                                : std::vector<std::string>{};
-  });
-  out += said_of_zones(card, page, "note", [](const ZoneRun& run) { return run.notes; });
+  for (const std::string& words : run_card_reckoning(card)) out += wrapped(printable(words), page.width, 2, 4);
   return out + cautions_text(card.cautions, page);
 }
 

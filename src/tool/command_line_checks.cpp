@@ -39,20 +39,9 @@ bool names_an_option(const std::string& value, const CommandRow& command) {
   return std::find(known.begin(), known.end(), value) != known.end();
 }
 
-// The forms that this command's result has, of all there are.
-std::vector<std::string> forms_of(const OptionRow& row, const CommandRow& command) {
-  const auto& more = command.more_forms;
-  std::vector<std::string> forms;
-  for (const std::string_view form : row.words) {
-    const bool usual = form == "text" || form == "json" || form == "csv";
-    if (usual || std::find(more.begin(), more.end(), form) != more.end()) forms.emplace_back(form);
-  }
-  return forms;
-}
-
 void check_value(const OptionRow& row, const std::string& value, const CommandRow& command, Diagnostics& diagnostics) {
-  const std::vector<std::string> known =
-      row.name == "format" ? forms_of(row, command) : std::vector<std::string>(row.words.begin(), row.words.end());
+  const auto& allowed = row.name == "format" ? command.forms : row.words;
+  const std::vector<std::string> known(allowed.begin(), allowed.end());
   if (known.empty() || std::find(known.begin(), known.end(), value) != known.end()) return;
   Diagnostic& d = diagnostics.error("tool/bad-value", {},
                                     dashed(row.name) + " is " + quoted(value) + "; expected " + either(known));

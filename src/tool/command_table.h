@@ -28,7 +28,7 @@ struct CommandRow {
   std::string_view about;      // a paragraph
   std::vector<std::string_view> options;
   std::vector<Example> examples;
-  std::vector<std::string_view> more_forms = {};  // values of --format besides text, json and csv
+  std::vector<std::string_view> forms = {"text", "json", "csv"};  // of the result, the default first
 };
 
 const std::vector<OptionRow>& option_rows();

@@ -18,6 +18,7 @@ std::string in_form(const Session& session, const std::function<std::string()>& 
       return to_text(document()) + "\n";
     case Format::csv:
       return csv();
+    case Format::svg:  // the command table allows it to the plan only, which has no other form but html
     case Format::html:
       return html();
   }

@@ -2,6 +2,7 @@
 
 #include "teetally/render.h"
 #include "tool/command_line.h"
+#include "tool/command_line_checks.h"
 #include "tool/commands.h"
 
 namespace teetally {
@@ -66,6 +67,14 @@ std::string option_name(const OptionRow& row) {
   return name;
 }
 
+std::string about_option(const OptionRow& row, const CommandRow& command) {
+  std::string about(row.about);
+  if (row.name != "format") return about;
+  std::vector<std::string> forms(command.forms.begin(), command.forms.end());
+  forms.front() += " (default)";
+  return about + ": " + either(forms);
+}
+
 std::string command_page(const CommandRow& command, int width) {
   std::string out = wrapped("teetally " + std::string(command.name) + ": " + std::string(command.summary), width);
   out += "\nUsage: " + usage_of(command) + "\n";
@@ -81,7 +90,7 @@ std::string command_page(const CommandRow& command, int width) {
     out += "\nOptions\n";
     std::vector<std::pair<std::string, std::string>> rows;
     for (const std::string_view name : command.options) {
-      rows.emplace_back(option_name(option_row(name)), option_row(name).about);
+      rows.emplace_back(option_name(option_row(name)), about_option(option_row(name), command));
     }
     out += two_columns(rows, width);
   }

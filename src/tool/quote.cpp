@@ -5,6 +5,7 @@
 #include "tool/pipeline.h"
 #include "tool/quote_number.h"
 #include "tool/store_file.h"
+#include "tool/templates.h"
 
 namespace teetally {
 namespace {
@@ -32,15 +33,16 @@ bool keep(Session& session, const Bought& bought, Quote& quote) {
   return !session.diagnostics.has_errors();
 }
 
-std::string in_asked_form(const Session& session, const Quote& quote, const Page& page) {
+std::string in_asked_form(Session& session, const Quote& quote, const OwnTemplates& own, const Page& page) {
   if (session.request.internal_copy) {
     return in_form(
         session, [&] { return internal_quote_text(quote, page); }, [&] { return internal_quote_document(quote); },
-        [&] { return internal_quote_csv(quote); });
+        [&] { return internal_quote_csv(quote); },
+        [&] { return internal_quote_page(quote, own, session.diagnostics); });
   }
   return in_form(
       session, [&] { return quote_text(quote.copy, page); }, [&] { return quote_document(quote.copy); },
-      [&] { return quote_csv(quote.copy); });
+      [&] { return quote_csv(quote.copy); }, [&] { return quote_page(quote.copy, own, session.diagnostics); });
 }
 
 }  // namespace
@@ -52,6 +54,8 @@ Answer run_quote(Session& session) {
         "name the file with customer, labour and profit: --job FILE";
     return stopped(session);
   }
+  const auto own = templates_wanted(session);
+  if (!own) return stopped(session);
   const auto bought = buy_all(session, request.arguments[0], false);
   if (!bought) return stopped(session);
   const auto job = job_of(session, *bought);
@@ -61,21 +65,26 @@ Answer run_quote(Session& session) {
   // What cannot be bought or will not work is not quoted: the order says what is in the way.
   const bool works = sized == nullptr || sized->verdict != Verdict::will_not_work;
   if (!works || bought->purchase.outcome != Outcome::bought) {
-    return {ExitCode::no_answer, order_text({bought->book, bought->purchase, sized}, page)};
+    const OrderView view{bought->book, bought->purchase, sized};
+    return {ExitCode::no_answer, request.format == Format::html
+                                     ? order_page(view, page.units, *own, session.diagnostics)
+                                     : order_text(view, page)};
   }
   Quote quote = make_quote({bought->book, bought->purchase, *job, request.today, page.units});
   if (!keep(session, *bought, quote)) return stopped(session);
-  return {ExitCode::done, in_asked_form(session, quote, page)};
+  return {ExitCode::done, in_asked_form(session, quote, *own, page)};
 }
 
 Answer run_quote_show(Session& session) {
+  const auto own = templates_wanted(session);
+  if (!own) return stopped(session);
   const auto number = quote_number(session);
   if (!number) return stopped(session);
   const auto store = open_store(session, StoreUse::read);
   if (!store) return stopped(session);
   const auto kept = read_quote(*store, *number, session.request.revision, session.diagnostics);
   if (!kept) return stopped(session);
-  return {ExitCode::done, in_asked_form(session, kept->quote, {session.width, UnitSystem::us})};
+  return {ExitCode::done, in_asked_form(session, kept->quote, *own, {session.width, UnitSystem::us})};
 }
 
 }  // namespace teetally

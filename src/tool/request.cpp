@@ -18,6 +18,7 @@ void bad_value(std::string_view option, const std::string& value, const std::str
 Format format_of(std::string_view word) {
   if (word == "json") return Format::json;
   if (word == "csv") return Format::csv;
+  if (word == "svg") return Format::svg;
   return word == "html" ? Format::html : Format::text;
 }
 
@@ -102,7 +103,7 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
   Request request;
   request.command = invocation.command;
   request.arguments = invocation.arguments;
-  request.format = format_of(invocation.value("format").value_or("text"));
+  request.format = format_of(invocation.value("format").value_or(std::string(invocation.command->forms.front())));
   const std::string layer = invocation.value("layer").value_or("lengths");
   request.layer = layer == "flow" ? PlanLayer::flow : layer == "pressure" ? PlanLayer::pressure : PlanLayer::lengths;
   request.output = invocation.value("output");
@@ -136,6 +137,7 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
   request.plot = invocation.value("plot");
   request.near_misses = invocation.has("near-misses");
   request.cut_list = invocation.has("cut-list");
+  request.by_place = invocation.has("by-place");
   request.today = invocation.value("today").value_or(around.clock_date);
   request.store = invocation.value("store").value_or(around.store);
   if (!is_date(request.today)) bad_value("today", request.today, "a date such as 2026-04-30", found);

@@ -13,7 +13,7 @@
 
 namespace teetally {
 
-enum class Format { text, json, csv, html };
+enum class Format { text, json, csv, html, svg };
 
 struct Request {
   const CommandRow* command = nullptr;
@@ -27,7 +27,7 @@ struct Request {
   std::map<std::string, std::string> set;
   std::vector<std::string> catalogs;
   BuyLimits limits;
-  bool near_misses = false, cut_list = false;
+  bool near_misses = false, cut_list = false, by_place = false;
   bool internal_copy = false;
   BadPlots bad_plots = BadPlots::stop;
   ShareRule share_rule = ShareRule::price_list;

@@ -8,11 +8,14 @@
 #include <string_view>
 #include <vector>
 
+#include "teetally/hydraulics/run_card.h"
+#include "teetally/quote.h"
 #include "teetally/render.h"
+#include "teetally/render/plan.h"
 
 namespace teetally {
 
-enum class Paper { order, cut_list };
+enum class Paper { order, cut_list, parts, van_list, plan, run_card, quote, internal_quote };
 
 // A person's own files in place of shipped ones, by name ("order.mustache", "style.css").
 using OwnTemplates = std::map<std::string, Source>;
@@ -28,5 +31,15 @@ void check_template(std::string_view name, const Source& source, Diagnostics& di
 // A page answers nothing when its template has errors; they are in the diagnostics.
 std::string order_page(const OrderView& view, UnitSystem units, const OwnTemplates& own, Diagnostics& diagnostics);
 std::string cut_list_page(const OrderView& view, UnitSystem units, const OwnTemplates& own, Diagnostics& diagnostics);
+// `sized` is absent for parts lists.
+std::string parts_page(const Takeoff& takeoff, const SizedGarden* sized, UnitSystem units, const OwnTemplates& own,
+                       Diagnostics& diagnostics);
+std::string van_list_page(const Takeoff& takeoff, UnitSystem units, const OwnTemplates& own, Diagnostics& diagnostics);
+std::string plan_page(const PlanSubject& subject, PlanLayer layer, UnitSystem units, const OwnTemplates& own,
+                      Diagnostics& diagnostics);
+std::string run_card_page(const RunCard& card, UnitSystem units, const OwnTemplates& own, Diagnostics& diagnostics);
+// No cost, supplier or profit can be on it: there is none in a customer's copy.
+std::string quote_page(const CustomerCopy& copy, const OwnTemplates& own, Diagnostics& diagnostics);
+std::string internal_quote_page(const Quote& quote, const OwnTemplates& own, Diagnostics& diagnostics);
 
 }  // namespace teetally

@@ -1,4 +1,5 @@
 // The shipped page templates are sound, reach for nothing outside, can be read, and docs/papers.md tells their names.
+#include <algorithm>
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 
@@ -90,6 +91,19 @@ BOOST_AUTO_TEST_CASE(pages_have_the_names_they_promise) {
   const OrderView view{garden.book, garden.purchase, &garden.sized};
   check_alike(order_page_values(view, UnitSystem::us), Paper::order);
   check_alike(cut_list_page_values(view, UnitSystem::us), Paper::cut_list);
+  const Takeoff& takeoff = garden.book.takeoff;
+  check_alike(parts_page_values(takeoff, &garden.sized, UnitSystem::us), Paper::parts);
+  check_alike(van_list_page_values(takeoff, UnitSystem::us), Paper::van_list);
+  check_alike(plan_page_values({garden.site, garden.sized, takeoff}, PlanLayer::lengths, UnitSystem::us), Paper::plan);
+  RunCard card;
+  card.zones.emplace_back();
+  check_alike(run_card_page_values(card, UnitSystem::us), Paper::run_card);
+  Job job;
+  job.payments.push_back({"Deposit", Percent{100'000}, std::nullopt});
+  job.exclusions = {"digging"};
+  const Quote quote = make_quote({garden.book, garden.purchase, job, "2026-04-30", UnitSystem::us});
+  check_alike(quote_page_values(quote.copy), Paper::quote);
+  check_alike(internal_quote_page_values(quote), Paper::internal_quote);
 }
 
 BOOST_AUTO_TEST_CASE(the_shipped_templates_are_sound) {
@@ -115,6 +129,28 @@ BOOST_AUTO_TEST_CASE(pages_load_nothing_and_run_nothing) {
                          "'none'\"") != std::string::npos,
                name << " has no content policy");
     BOOST_TEST(text.find("<html lang=\"en\">") != std::string::npos, name);
+  }
+}
+
+// Every element that is opened is closed, the innermost first.
+BOOST_AUTO_TEST_CASE(marks_are_balanced) {
+  const std::vector<std::string> empty_elements = {"meta", "!doctype"};
+  for (const std::string& name : template_names()) {
+    if (name == kStyleSheet) continue;
+    const std::string text(shipped_template(name));
+    std::vector<std::string> open;
+    for (std::size_t at = text.find('<'); at != std::string::npos; at = text.find('<', at + 1)) {
+      std::string tag = text.substr(at + 1, text.find_first_of(" >\n", at) - at - 1);
+      if (std::find(empty_elements.begin(), empty_elements.end(), tag) != empty_elements.end()) continue;
+      if (tag.front() != '/') {
+        open.push_back(tag);
+        continue;
+      }
+      BOOST_TEST_REQUIRE(!open.empty(), name << " closes " << tag);
+      BOOST_TEST("/" + open.back() == tag, name);
+      open.pop_back();
+    }
+    BOOST_TEST(open.empty(), name);
   }
 }
 
