@@ -1,6 +1,7 @@
 // Buying baskets by themselves, from the offers that were found for the pool.
 #include <algorithm>
 #include <atomic>
+#include <cmath>
 #include <exception>
 #include <functional>
 #include <map>
@@ -13,11 +14,20 @@
 namespace teetally {
 namespace {
 
-// Bounds what is not settled by what is sure: nothing costs less than its listed value.
+constexpr double kLeastSeconds = 0.01;  // for one basket, however many there are
+
 Alone bought_alone(const OfferBook& book, const BuyLimits& limits) {
   if (book.takeoff.needs.empty()) return {{}, {}, Outcome::bought};
   const Purchase purchase = buy(book, limits);
-  return {purchase.total, purchase.proof.proven ? purchase.total : purchase.proof.lower_bound, purchase.outcome};
+  Alone alone{purchase.total, purchase.proof.proven ? purchase.total : purchase.proof.lower_bound, purchase.outcome};
+  if (purchase.proof.proven || purchase.outcome != Outcome::bought) return alone;
+  const PriceList prices = price_list(book, limits, purchase.total);
+  Money listed;
+  for (std::size_t n = 0; n < book.takeoff.needs.size(); ++n) {
+    listed += listed_value(prices, {{static_cast<int>(n), book.takeoff.needs[n].amount, {}}});
+  }
+  alone.least = std::min(alone.cost, std::max(alone.least, listed - prices.rounding));
+  return alone;
 }
 
 // Work 0, 1, ... on so many threads. What a thread throws is thrown again here, once all have stopped.
@@ -118,8 +128,9 @@ std::vector<Alone> buy_alone(const OfferBook& pool, const std::vector<Basket>& b
   on_threads(threads, different.size(), [&](std::size_t d) {
     const std::size_t b = different[d];
     BuyLimits own = limits;
-    own.seconds = limits.seconds - watch.seconds();
-    if (own.seconds > 0) alone[b] = bought_alone(book_for(pool, {baskets[b]}, {1}), own);
+    const double rounds = std::ceil(static_cast<double>(different.size() - d) / threads);
+    own.seconds = std::max(kLeastSeconds, (limits.seconds - watch.seconds()) / rounds);
+    alone[b] = bought_alone(book_for(pool, {baskets[b]}, {1}), own);
   });
   for (std::size_t b = 0; b < baskets.size(); ++b) alone[b] = alone[first_like[b]];
   return alone;

@@ -26,6 +26,9 @@ class PoolReader {
     read_currency(fields);
     pool_.families_per_plot =
         fields.one_of("fit families", {"common", "per plot"}).value_or("common") == std::string("per plot");
+    if (fields.one_of("leftovers", {"stock", "by use"}).value_or("stock") == std::string("by use")) {
+      pool_.leftovers = LeftoverRule::by_use;
+    }
     if (const YamlNode* node = fields.require("designs")) read_designs(*node);
     for (const YamlNode* node : fields.list("plots")) read_plots(*node);
     if (const auto file = fields.text("members")) {

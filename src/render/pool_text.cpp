@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "render/phrases.h"
 #include "render/pool_parts.h"
 
@@ -7,6 +9,7 @@ namespace teetally {
 namespace {
 
 constexpr std::size_t kMostPayers = 4;  // named
+constexpr std::size_t kMostSteps = 5;
 constexpr std::size_t kMostLines = 60;  // plots listed; the CSV has them all
 
 std::string summary(const PoolResult& result, const Page& page) {
@@ -136,19 +139,67 @@ std::string limits_text(const PoolResult& result, const Page& page) {
   return text.empty() ? text : "\n" + text;
 }
 
+// Who saves how much, from the least to the most.
+std::string savings_text(const PoolResult& result, const Page& page) {
+  std::vector<std::pair<double, std::string>> saved;
+  for (const PlotShare& line : result.plots) {
+    const Alone& alone = result.alone[line.basket];
+    if (alone.outcome != Outcome::bought || alone.cost <= Money{}) continue;
+    saved.emplace_back(percent_of(alone.cost - line.share.paid, alone.cost), result.pool.plots[line.plot].name);
+  }
+  if (saved.size() < 2) return {};
+  std::stable_sort(saved.begin(), saved.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  return "\n" +
+         wrapped(fmt::format("Of what their own parts cost alone, plots save from {:.1f} % ({}) to {:.1f} % ({}); "
+                             "half of them save {:.1f} % or more.",
+                             saved.front().first, printable(saved.front().second), saved.back().first,
+                             printable(saved.back().second), saved[saved.size() / 2].first),
+                 page.width);
+}
+
+std::string step_words(const PoolResult& result, const NextStep& step) {
+  const Catalog& catalog = *result.book.catalogs[static_cast<std::size_t>(step.catalog)];
+  const Currency& currency = catalog.currency;
+  const std::string who = fmt::format("{} more like these at {}", counted(step.plots, "plot"), printable(catalog.name));
+  if (step.kind == NextStep::Kind::discount) {
+    return fmt::format("{}: {} off ({} of goods missing).", who, to_string(step.discount),
+                       to_text(step.missing, currency));
+  }
+  if (step.kind == NextStep::Kind::shipping) {
+    return fmt::format("{}: shipping {} ({} of goods missing).", who,
+                       step.fee == Money{} ? "free" : to_text(step.fee, currency), to_text(step.missing, currency));
+  }
+  const Item& item = catalog.items[static_cast<std::size_t>(step.item)];
+  return fmt::format("{}: {} for {} each ({} missing).", who,
+                     printable(item.packs[static_cast<std::size_t>(step.pack)].sku), to_text(step.price, currency),
+                     counted(step.packs, "pack"));
+}
+
+std::string steps_text(const PoolResult& result, const std::vector<NextStep>& steps, const Page& page) {
+  std::string text;
+  for (std::size_t s = 0; s < std::min(steps.size(), kMostSteps); ++s) {
+    text += wrapped(step_words(result, steps[s]), page.width, 2, 4);
+  }
+  return text.empty() ? text : heading("Within reach") + text;
+}
+
 std::string leftovers(const PoolResult& result, const Page& page) {
-  TextTable table{{{"Left over", Column::Side::left, true}, {"Amount", Column::Side::right}}, {}};
+  TextTable table{
+      {{result.pool.leftovers == LeftoverRule::by_use ? "Left over, shared by use but for tubing" : "Left over",
+        Column::Side::left, true},
+       {"Amount", Column::Side::right}},
+      {}};
   for (const Leftover& left : result.purchase.leftovers) {
     const Item& item = result.book.catalogs[left.catalog]->items[left.item];
     const bool by_length = !item.packs.empty() && item.packs[0].length.tenths_mm > 0;
     table.rows.push_back({printable(item.name), amount_phrase(by_length, left.amount, page.units)});
   }
-  return table.rows.empty() ? "" : heading("To the pool's stock") + laid_out(table, page.width, 2);
+  return table.rows.empty() ? "" : heading("Bought and not needed") + laid_out(table, page.width, 2);
 }
 
 }  // namespace
 
-std::string pool_text(const PoolResult& result, const Page& page) {
+std::string pool_text(const PoolResult& result, const std::vector<NextStep>& steps, const Page& page) {
   if (result.purchase.outcome != Outcome::bought) {
     std::string text = result.purchase.outcome == Outcome::infeasible ? "These needs cannot be bought together:\n"
                                                                       : "No order was found in the time given.\n";
@@ -169,8 +220,8 @@ std::string pool_text(const PoolResult& result, const Page& page) {
     text += wrapped(fmt::format("{} with mistakes left out.", counted(result.refused, "plot")), page.width);
   }
   return text + orders(result, page) + shares_table(result, page) + shared_parts(result, page) +
-         fairness(result, page) + limits_text(result, page) + leftovers(result, page) +
-         cautions_text(result.book.takeoff.cautions, page);
+         fairness(result, page) + limits_text(result, page) + savings_text(result, page) +
+         steps_text(result, steps, page) + leftovers(result, page) + cautions_text(result.book.takeoff.cautions, page);
 }
 
 std::optional<std::string> share_text(const PoolResult& result, const std::string& plot, const Page& page) {

@@ -10,6 +10,7 @@
 #include <thread>
 
 #include "teetally/render/pool.h"
+#include "teetally/render/pool_papers.h"
 #include "tool/commands.h"
 #include "tool/pipeline.h"
 #include "tool/units_of_file.h"
@@ -173,13 +174,15 @@ std::optional<PoolFile> pool_of(Session& session, const Vocabulary& vocabulary) 
   const BadPlots bad = session.request.bad_plots;
   const Source source = read_input(path, session.diagnostics);
   if (!source) return std::nullopt;
-  auto pool = timed(session, "pool file", [&] { return read_pool(source, vocabulary, bad, session.diagnostics); });
-  if (!pool) return std::nullopt;
-  if (pool->members_file) {
-    if (const Source csv = read_source(beside(path, *pool->members_file), session.diagnostics)) {
-      add_members(*pool, csv, vocabulary, bad, session.diagnostics);
+  auto pool = timed(session, "pool file", [&] {
+    auto read = read_pool(source, vocabulary, bad, session.diagnostics);
+    if (!read || !read->members_file) return read;
+    if (const Source csv = read_source(beside(path, *read->members_file), session.diagnostics)) {
+      add_members(*read, csv, vocabulary, bad, session.diagnostics);
     }
-  }
+    return read;
+  });
+  if (!pool) return std::nullopt;
   // Shared parts come after all plots.
   std::stable_partition(pool->plots.begin(), pool->plots.end(), [](const Plot& plot) { return !plot.is_shared; });
   check_pool(*pool, bad, session.diagnostics);
@@ -228,16 +231,18 @@ std::optional<PoolResult> gather(Session& session) {
   if (session.diagnostics.has_errors()) return std::nullopt;
   check_currency(result.pool, catalogs.front().currency, session.diagnostics);
   if (session.diagnostics.has_errors()) return std::nullopt;
-  Pooled pooled = timed(session, "pooling", [&] {
-    return pool_takeoffs(result.pool.name, parts_of(sites, result), result.pool.families_per_plot, catalogs);
-  });
-  note_size(session, counted(static_cast<std::int64_t>(pooled.takeoff.needs.size()), "need"));
+  const std::vector<PoolPart> parts = parts_of(sites, result);
   if (!can_share(session, result)) return std::nullopt;
-  result.baskets = std::move(pooled.baskets);
   const UnitSystem units = session.request.units.value_or(UnitSystem::us);
-  result.book = timed(session, "offers", [&] {
-    return find_offers(std::move(pooled.takeoff), std::move(catalogs), *vocabulary, {}, units);
+  timed(session, "pooling", [&] {
+    const Pooled pooled = pool_takeoffs(result.pool.name, parts, result.pool.families_per_plot, catalogs);
+    const OfferBook apart = find_offers(pooled.takeoff, catalogs, *vocabulary, {}, units);
+    Pooled merged = merge_alike(pooled, parts, apart, units);
+    result.baskets = std::move(merged.baskets);
+    result.book = find_offers(std::move(merged.takeoff), std::move(catalogs), *vocabulary, {}, units);
+    return 0;
   });
+  note_size(session, counted(static_cast<std::int64_t>(result.book.takeoff.needs.size()), "need"));
   check_limits(result.book, session.request.limits, session.diagnostics);
   if (session.diagnostics.has_errors()) return std::nullopt;
   return result;
@@ -257,24 +262,64 @@ std::optional<PoolResult> pool_all(Session& session) {
   return result;
 }
 
+bool has_plot(const PoolResult& result, const std::string& name) {
+  return std::any_of(result.plots.begin(), result.plots.end(),
+                     [&](const PlotShare& share) { return result.pool.plots[share.plot].name == name; });
+}
+
+std::string summary(const Session& session, const PoolResult& result, const Page& page) {
+  return in_form(
+      session, [&] { return pool_text(result, next_steps_of(result), page); },
+      [&] { return pool_document(result, page.units); }, [&] { return pool_csv(result); });
+}
+
+std::string cuts(const Session& session, PoolResult& result, const Page& page) {
+  name_pieces(result);
+  const OrderView order{result.book, result.purchase, nullptr};
+  return in_form(
+      session, [&] { return cut_list_text(order, page); }, [&] { return cut_list_document(order, page.units); },
+      [&] { return cut_list_csv(order, page.units); });
+}
+
+std::string paper(const Session& session, PoolResult& result, const Page& page) {
+  if (session.request.paper == "cuts") return cuts(session, result, page);
+  const OrderView order{result.book, result.purchase, nullptr};
+  if (session.request.paper == "orders") {
+    return in_form(
+        session, [&] { return pool_orders_text(result, page); }, [&] { return order_document(order, page.units); },
+        [&] { return order_csv(order, page.units); });
+  }
+  if (session.request.paper == "statements") {
+    const HandOut nothing;
+    const PaperView view{result, nothing, session.request.plot};
+    return in_form(
+        session, [&] { return statements_text(view, page); }, [&] { return statements_document(view); },
+        [&] { return statements_csv(view); });
+  }
+  const HandOut out = hand_out(result);
+  const PaperView view{result, out, session.request.plot};
+  const bool picks = session.request.paper == "picks";
+  return in_form(
+      session, [&] { return picks ? picks_text(view, page) : packing_text(view, page); },
+      [&] { return hand_out_document(view, page.units); },
+      [&] { return picks ? picks_csv(view, page.units) : packing_csv(view); });
+}
+
 }  // namespace
 
 Answer run_pool(Session& session) {
-  const auto result = pool_all(session);
+  auto result = pool_all(session);
   if (!result) return stopped(session);
   const Page page{session.width, session.request.units.value_or(UnitSystem::us)};
-  const bool bought = result->purchase.outcome == Outcome::bought;
-  if (session.request.plot) {
-    const auto text = bought ? share_text(*result, *session.request.plot, page) : std::nullopt;
-    if (text) return {ExitCode::done, *text};
-    session.diagnostics.error("tool/no-such-plot", {},
-                              "no plot of this order is called " + quoted(std::string_view(*session.request.plot)));
+  if (result->purchase.outcome != Outcome::bought) return {ExitCode::no_answer, summary(session, *result, page)};
+  const auto& plot = session.request.plot;
+  if (plot && !has_plot(*result, *plot)) {
+    session.diagnostics.error("tool/no-such-plot", {}, "no plot of this order is called " + quoted(*plot));
     return stopped(session);
   }
-  const std::string output = in_form(
-      session, [&] { return pool_text(*result, page); }, [&] { return pool_document(*result, page.units); },
-      [&] { return pool_csv(*result); });
-  return {bought ? ExitCode::done : ExitCode::no_answer, output};
+  if (session.request.paper != "summary") return {ExitCode::done, paper(session, *result, page)};
+  if (plot) return {ExitCode::done, share_text(*result, *plot, page).value_or("")};
+  return {ExitCode::done, summary(session, *result, page)};
 }
 
 }  // namespace teetally

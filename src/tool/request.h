@@ -34,6 +34,7 @@ struct Request {
   std::optional<std::string> plot;
   bool keep = false;
   std::optional<std::int64_t> revise, revision, against;  // of quotes
+  std::string paper = "summary";
   bool advise = false, rows = false;
   PlanLayer layer = PlanLayer::lengths;
   std::string today;  // ISO date

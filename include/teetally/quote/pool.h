@@ -43,15 +43,20 @@ struct Plot {
   Place place;
 };
 
+// What becomes of pieces that nobody asked for: into stock, or to those who use the same item, in proportion to what
+// they use, by largest remainder. What is left of coils goes into stock.
+enum class LeftoverRule { stock, by_use };
+
 struct PoolFile {
   std::string name;
   Currency currency;
-  Place currency_place;  // unknown where the file states none
+  Place currency_place;                     // unknown where the file states none
   std::vector<PlotWorks> works;             // each once
   std::vector<Plot> plots;                  // in file order, series laid out; shared parts after the plots
   std::optional<std::string> members_file;  // CSV, relative to the pool file
   Place members_place;
   bool families_per_plot = false;
+  LeftoverRule leftovers = LeftoverRule::stock;
   std::vector<std::string> design_names;     // what a plot may name in `design`
   std::map<std::string, PlotWorks> designs;  // by name
   int refused = 0;                           // plots with errors that the rest goes on without
@@ -93,10 +98,14 @@ struct PoolPart {
 };
 Pooled pool_takeoffs(const std::string& name, const std::vector<PoolPart>& parts, bool families_apart,
                      const std::vector<Catalog>& catalogs);
+// The same with needs that the same offers serve under the same conditions made one. `book` has the offers for the
+// pooled takeoff.
+Pooled merge_alike(const Pooled& pooled, const std::vector<PoolPart>& parts, const OfferBook& book, UnitSystem units);
 
 // The pool's offers for so much of its needs only.
 OfferBook book_for(const OfferBook& pool, const std::vector<Basket>& baskets, const std::vector<std::int64_t>& times);
-// Each basket bought by itself, on so many threads; `limits.seconds` is for all of them together.
+// Each different basket bought by itself, on so many threads; `limits.seconds` is for all of them together, evenly.
+// Where an order is not proven cheapest, `least` is the best of the engine's bound and of a price list of its own.
 std::vector<Alone> buy_alone(const OfferBook& pool, const std::vector<Basket>& baskets, const BuyLimits& limits,
                              int threads);
 // The cost of every group of these sharers (at most kMostGrouped), from purchases of their joint baskets.

@@ -1,0 +1,23 @@
+#pragma once
+// Picks in words, and picks of the same sku put together.
+#include <string>
+#include <vector>
+
+#include "teetally/render/pool_papers.h"
+
+namespace teetally {
+
+const Plot& plot_of(const PoolResult& result, int line);
+const PlotShare& share_of(const PoolResult& result, int line);
+std::string plot_title(const Plot& plot);  // "plot A1, Ines"
+
+struct PickWords {
+  std::string amount, sku, name;
+  std::string from;   // "FH-TE50-10 no. 2", "coil 4, cut 2"
+  std::string where;  // of cuts: which piece it is
+};
+// Picks from packs that are used up one after another are one row.
+std::vector<PickWords> words_of(const PaperView& view, const std::vector<Pick>& picks, UnitSystem units);
+std::string pack_label(const PoolResult& result, const PackThere& pack);  // "FH-TE50-10 no. 2"
+
+}  // namespace teetally
