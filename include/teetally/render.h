@@ -11,6 +11,7 @@
 #include "teetally/needs.h"
 #include "teetally/offers.h"
 #include "teetally/purchase.h"
+#include "teetally/purchase/compare.h"
 #include "teetally/render/layout.h"
 
 namespace teetally {
@@ -50,6 +51,16 @@ std::string order_csv(const OrderView& view, UnitSystem units);  // a row per or
 std::string cut_list_text(const OrderView& view, const Page& page);
 Json cut_list_document(const OrderView& view, UnitSystem units);    // "teetally/cut-list"
 std::string cut_list_csv(const OrderView& view, UnitSystem units);  // a row per cut, and one for what is left of a coil
+
+// The ways to buy side by side, and what each would cost more; why_text is the short form under an order.
+struct CompareView {
+  const OfferBook& book;
+  const Comparison& comparison;
+};
+std::string compare_text(const CompareView& view, const Page& page);
+Json compare_document(const CompareView& view, UnitSystem units);    // "teetally/comparison"
+std::string compare_csv(const CompareView& view, UnitSystem units);  // a row per way
+std::string why_text(const CompareView& view, const Page& page);
 
 // Needs walked back to the lines of the files that asked for them. `book` and `purchase` are absent when no
 // catalogs were given.

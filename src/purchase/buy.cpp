@@ -1,4 +1,8 @@
+#include <algorithm>
+
 #include "purchase/build_problem.h"
+#include "purchase/buy_with.h"
+#include "purchase/known_plan.h"
 #include "purchase/shortfall.h"
 #include "purchase/solver.h"
 #include "purchase/state_purchase.h"
@@ -10,6 +14,7 @@ namespace {
 
 // Finding out why nothing can be bought takes many small solves; they share this much of the time limit.
 constexpr double kShareForShortfall = 0.5;
+constexpr std::size_t kMostTried = 3;  // known orders whose tubing is cut anew
 
 // A purchase that fails its own audit is a bug of this program, never of its input.
 void must_pass_audit(const OfferBook& book, const BuyLimits& limits, const Purchase& purchase) {
@@ -17,41 +22,108 @@ void must_pass_audit(const OfferBook& book, const BuyLimits& limits, const Purch
   if (!wrong.empty()) throw std::logic_error("the purchase fails its audit: " + wrong.front());
 }
 
+struct RankedPlan {
+  Rank rank;
+  Plan plan;
+};
+
+// Known orders that keep the rules here, best first. Whether their tubing can be cut is not known yet.
+std::vector<RankedPlan> known_plans(const PurchaseProblem& problem, const Beforehand& known) {
+  std::vector<RankedPlan> plans;
+  for (const Purchase* purchase : known.orders) {
+    std::optional<Plan> plan = plan_of(problem, *purchase);
+    const std::optional<Rank> found = plan ? rank(problem, *plan) : std::nullopt;
+    if (found) plans.push_back({*found, std::move(*plan)});
+  }
+  std::stable_sort(plans.begin(), plans.end(),
+                   [](const RankedPlan& a, const RankedPlan& b) { return a.rank < b.rank; });
+  return plans;
+}
+
+// In place of an engine: the plan it is given, so that solve_whole cuts that one.
+Solved take_as_it_is(const PurchaseProblem& problem, const SolveWishes& wishes) {
+  Solved solved;
+  solved.plan = wishes.start;
+  if (wishes.start) {
+    const std::optional<Rank> found = rank(problem, *wishes.start);
+    solved.lower_bound = found ? found->cost : 0;
+    solved.proven = found.has_value();
+  }
+  solved.rests_on = "an order that costs as little as other answers prove to be the least";
+  return solved;
+}
+
+// A known order that no order can beat, if there is one.
+std::optional<Solved> known_best(const PurchaseProblem& problem, const std::vector<RankedPlan>& plans, Money at_least) {
+  for (std::size_t i = 0; i < std::min(kMostTried, plans.size()); ++i) {
+    if (plans[i].rank.cost > at_least.minor) return std::nullopt;
+    SolveWishes wishes;
+    wishes.start = plans[i].plan;
+    Solved solved = solve_whole({"known", take_as_it_is}, problem, wishes);
+    const std::optional<Rank> found = solved.plan ? rank(problem, *solved.plan) : std::nullopt;
+    if (!found || found->cost > at_least.minor) continue;
+    solved.proven = true;
+    solved.ties_settled = false;
+    solved.lower_bound = found->cost;
+    return solved;
+  }
+  return std::nullopt;
+}
+
+void state_bought(const OfferBook& book, const BuyLimits& limits, const PurchaseProblem& problem, const Solved& solved,
+                  Purchase& purchase) {
+  purchase.outcome = Outcome::bought;
+  state_plan(book, problem, solved, purchase);
+  purchase.proof.cost = purchase.total;
+  purchase.proof.proven = solved.proven;
+  purchase.proof.ties_settled = solved.ties_settled;
+  must_pass_audit(book, limits, purchase);
+}
+
+SolveWishes wishes_for(const PurchaseProblem& problem, const BuyLimits& limits, const std::vector<RankedPlan>& plans) {
+  SolveWishes wishes;
+  wishes.seconds = limits.seconds;
+  wishes.start = first_plan(problem);
+  const std::optional<Rank> first = wishes.start ? rank(problem, *wishes.start) : std::nullopt;
+  if (!plans.empty() && (!first || plans.front().rank < *first)) wishes.start = trimmed(problem, plans.front().plan);
+  return wishes;
+}
+
 }  // namespace
 
-Purchase buy(const OfferBook& book, const BuyLimits& limits) {
+FoundPurchase buy_with(const OfferBook& book, const BuyLimits& limits, const Beforehand& known) {
   const Stopwatch watch;
   const Engine* engine = find_engine(limits.engine);
   if (engine == nullptr) throw SolverFailure("no engine is called '" + limits.engine + "'");
-  Purchase purchase;
+  FoundPurchase found;
+  Purchase& purchase = found.purchase;
   purchase.shortfalls = unserved_needs(book, limits);
   if (!purchase.shortfalls.empty()) {
     purchase.outcome = Outcome::infeasible;
     purchase.proof.rests_on = "the offers alone";
     purchase.proof.seconds = watch.seconds();
-    return purchase;
+    return found;
   }
   const PurchaseProblem problem = build_problem(book, limits);
-  SolveWishes wishes;
-  wishes.start = first_plan(problem);
-  wishes.seconds = limits.seconds;
-  const Solved solved = solve_whole(*engine, problem, wishes);
-  purchase.proof.rests_on = solved.rests_on;
-  purchase.proof.nodes = solved.nodes;
-  purchase.proof.lower_bound = Money{solved.lower_bound};
-  if (solved.plan) {
-    purchase.outcome = Outcome::bought;
-    state_plan(book, problem, solved, purchase);
-    purchase.proof.cost = purchase.total;
-    purchase.proof.proven = solved.proven;
-    purchase.proof.ties_settled = solved.ties_settled;
-    must_pass_audit(book, limits, purchase);
-  } else if (solved.infeasible) {
+  const std::vector<RankedPlan> plans = known_plans(problem, known);
+  std::optional<Solved> solved = known_best(problem, plans, known.at_least);
+  found.searched = !solved;
+  if (!solved) solved = solve_whole(*engine, problem, wishes_for(problem, limits, plans));
+  purchase.proof.rests_on = solved->rests_on;
+  purchase.proof.nodes = solved->nodes;
+  purchase.proof.lower_bound = Money{solved->lower_bound};
+  if (solved->plan) {
+    state_bought(book, limits, problem, *solved, purchase);
+  } else if (solved->infeasible) {
     purchase.outcome = Outcome::infeasible;
-    purchase.shortfalls = {smallest_shortfall(book, limits, *engine, limits.seconds * kShareForShortfall)};
+    if (known.name_shortfalls) {
+      purchase.shortfalls = {smallest_shortfall(book, limits, *engine, limits.seconds * kShareForShortfall)};
+    }
   }
   purchase.proof.seconds = watch.seconds();
-  return purchase;
+  return found;
 }
+
+Purchase buy(const OfferBook& book, const BuyLimits& limits) { return buy_with(book, limits, {}).purchase; }
 
 }  // namespace teetally

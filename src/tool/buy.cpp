@@ -15,9 +15,8 @@ std::vector<std::string> steps_after(const Session& session, const Bought& bough
   const std::string& file = session.request.arguments[0];
   if (!works) return {"teetally check " + file};
   if (bought.purchase.outcome != Outcome::bought) return {};
-  return {"teetally explain " + file + " N01" + with_catalogs(session),
-          "teetally buy " + file + with_catalogs(session) + " --cut-list",
-          "teetally buy " + file + with_catalogs(session) + " --format csv -o order.csv"};
+  return {"teetally explain " + file + " N01" + with_catalogs(session), buy_words(session) + " --cut-list",
+          buy_words(session) + " --format csv -o order.csv"};
 }
 
 }  // namespace
@@ -29,6 +28,14 @@ Answer run_buy(Session& session) {
   if (!bought) return stopped(session);
   const OrderView view{bought->book, bought->purchase, bought->sized ? &*bought->sized : nullptr};
   const Page page{session.width, bought->units};
+  std::optional<Comparison> others;
+  if (session.request.why) others = compare_all(session, *bought, false);
+  const auto why = [&] { return others ? why_text({bought->book, *others}, page) : std::string(); };
+  const auto document = [&] {
+    Json json = order_document(view, bought->units);
+    if (others) json.set("why", compare_document({bought->book, *others}, bought->units));
+    return json;
+  };
   const bool works = view.sized == nullptr || view.sized->verdict != Verdict::will_not_work;
   const bool answered = works && bought->purchase.outcome == Outcome::bought;
   if (session.request.cut_list && bought->purchase.outcome == Outcome::bought) {
@@ -39,8 +46,8 @@ Answer run_buy(Session& session) {
     return {answered ? ExitCode::done : ExitCode::no_answer, cuts};
   }
   const std::string output = in_form(
-      session, [&] { return order_text(view, page) + next_steps(steps_after(session, *bought, works)); },
-      [&] { return order_document(view, bought->units); }, [&] { return order_csv(view, bought->units); },
+      session, [&] { return order_text(view, page) + why() + next_steps(steps_after(session, *bought, works)); },
+      document, [&] { return order_csv(view, bought->units); },
       [&] { return order_page(view, bought->units, *own, session.diagnostics); });
   return {answered ? ExitCode::done : ExitCode::no_answer, output};
 }

@@ -11,6 +11,7 @@ Answer run_run_card(Session& session);
 Answer run_takeoff(Session& session);
 Answer run_buy(Session& session);
 Answer run_pool(Session& session);
+Answer run_compare(Session& session);
 Answer run_explain(Session& session);
 Answer run_plan(Session& session);
 Answer run_catalog_check(Session& session);
@@ -35,6 +36,8 @@ std::string in_form(const Session& session, const std::function<std::string()>& 
 std::string in_form(const Session& session, const std::function<std::string()>& text,
                     const std::function<Json()>& document, const std::function<std::string()>& csv,
                     const std::function<std::string()>& html);
+// "teetally buy FILE --catalogs PATH..." with the limits the user gave.
+std::string buy_words(const Session& session);
 std::string next_steps(const std::vector<std::string>& commands);
 
 }  // namespace teetally

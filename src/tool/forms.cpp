@@ -25,6 +25,25 @@ std::string in_form(const Session& session, const std::function<std::string()>& 
   return {};
 }
 
+// The options of the command line that decide what may be bought.
+std::string buy_words(const Session& session) {
+  const Request& request = session.request;
+  std::string text = "teetally buy " + request.arguments[0] + " --catalogs";
+  for (const std::string& path : request.catalogs) text += " " + path;
+  for (const auto& [name, value] : request.set) text.append(" --set ").append(name).append("=").append(value);
+  if (request.practice) text += " --practice " + *request.practice;
+  if (request.vocabulary) text += " --vocabulary " + *request.vocabulary;
+  if (request.on_hand) text += " --on-hand " + *request.on_hand;
+  for (const std::string& supplier : request.limits.only_suppliers) {
+    if (supplier != kOnHandId) text += " --only " + supplier;
+  }
+  for (const std::string& supplier : request.limits.avoid_suppliers) text += " --avoid " + supplier;
+  if (request.limits.most_suppliers) text += " --most-suppliers " + std::to_string(*request.limits.most_suppliers);
+  if (request.limits.no_bundles) text += " --no-bundles";
+  if (request.limits.take_bundle) text += " --take-bundle " + *request.limits.take_bundle;
+  return text;
+}
+
 std::string next_steps(const std::vector<std::string>& commands) {
   std::string out;
   for (const std::string& command : commands) {

@@ -47,5 +47,7 @@ struct Bought {
   UnitSystem units = UnitSystem::us;
 };
 std::optional<Bought> buy_all(Session& session, const std::string& path, bool near_misses);
+// What else could have been bought; `deep`: also every pack, every need and really different orders.
+Comparison compare_all(Session& session, const Bought& bought, bool deep);
 
 }  // namespace teetally

@@ -141,6 +141,8 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
   request.near_misses = invocation.has("near-misses");
   request.cut_list = invocation.has("cut-list");
   request.by_place = invocation.has("by-place");
+  request.why = invocation.has("why");
+  request.deep = invocation.has("deep");
   request.today = invocation.value("today").value_or(around.clock_date);
   request.store = invocation.value("store").value_or(around.store);
   if (!is_date(request.today)) bad_value("today", request.today, "a date such as 2026-04-30", found);

@@ -37,6 +37,7 @@ struct Request {
   std::string paper = "summary";
   bool advise = false, rows = false;
   PlanLayer layer = PlanLayer::lengths;
+  bool why = false, deep = false;
   std::string today;  // ISO date
   std::string store;  // the file; empty: no place for one is known
 };

@@ -22,6 +22,7 @@ Answer run_command(Session& session) {
       {"run-card", run_run_card},
       {"takeoff", run_takeoff},
       {"buy", run_buy},
+      {"compare", run_compare},
       {"explain", run_explain},
       {"plan", run_plan},
       {"catalog check", run_catalog_check},

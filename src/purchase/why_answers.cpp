@@ -1,0 +1,121 @@
+#include "purchase/why_answers.h"
+
+#include <algorithm>
+
+#include "purchase/buy_with.h"
+#include "purchase/why_around.h"
+
+namespace teetally {
+namespace {
+
+constexpr double kLeastQuestions = 6;  // no single question may use up the time of all
+
+constexpr double kQuickSeconds = 1;  // for an engine that another follows, and for an order to start from
+constexpr double kNoLimit = 1e9;
+
+// By the needs and prices of the question, without the token that stood for a forced bundle.
+Purchase without_token(const OfferBook& book, const Variant& variant, Purchase purchase) {
+  if (variant.token < 0) return purchase;
+  const BookItem token = variant.book.items[variant.token];
+  std::erase_if(purchase.supplies, [&](const Supply& s) { return s.item == variant.token; });
+  std::erase_if(purchase.leftovers,
+                [&](const Leftover& l) { return l.catalog == token.catalog && l.item == token.item; });
+  for (Shortfall& shortfall : purchase.shortfalls) {
+    std::erase_if(shortfall.needs, [&](int need) { return need >= static_cast<int>(book.takeoff.needs.size()); });
+  }
+  return purchase;
+}
+
+// What is known from elsewhere sharpens what the search could show.
+void settle(Purchase& purchase, Money at_least) {
+  if (purchase.outcome != Outcome::bought) {
+    purchase.proof.lower_bound = std::max(purchase.proof.lower_bound, at_least);
+    return;
+  }
+  purchase.proof.lower_bound = std::min(purchase.total, std::max(purchase.proof.lower_bound, at_least));
+  purchase.proof.proven = purchase.proof.proven || purchase.proof.lower_bound == purchase.total;
+}
+
+}  // namespace
+
+Answers::Answers(const OfferBook& book, const BuyLimits& limits, const Purchase& best, double seconds)
+    : book_(book), limits_(limits), best_(best), seconds_(seconds) {
+  known_.push_back(best);
+  note_ground(best);
+}
+
+Question Answers::question() const {
+  Question question;
+  question.limits = limits_;
+  return question;
+}
+
+Purchase Answers::ask(const Question& question, Money at_least) {
+  ++questions_;
+  const std::string key = key_of(question);
+  auto found = answers_.find(key);
+  if (found == answers_.end()) found = answers_.emplace(key, answer(question, at_least)).first;
+  return found->second;
+}
+
+Purchase Answers::answer(const Question& question, Money at_least) {
+  const Variant variant = variant_of(book_, question);
+  Purchase found;
+  if (question.forced) start_with(question);
+  for (const std::string& engine : engines_for()) {
+    if (found.proof.proven || found.outcome == Outcome::infeasible) break;
+    const Purchase next = search(variant, engine, found, at_least);
+    at_least = std::max(at_least, next.proof.lower_bound);
+    const bool better =
+        next.outcome != Outcome::out_of_time && (found.outcome == Outcome::out_of_time || next.total <= found.total);
+    if (better) found = next;
+    settle(found, at_least);
+  }
+  if (found.outcome == Outcome::bought) known_.push_back(found);
+  return without_token(book_, variant, std::move(found));
+}
+
+// Engines are slow where they must buy a bundle and have no good order to start from.
+void Answers::start_with(const Question& question) {
+  BuyLimits limits = question.limits;
+  limits.engine = engines_for().front();
+  limits.seconds = std::min(kQuickSeconds, seconds_for_one());
+  if (limits.seconds <= 0) return;
+  ++solved_;
+  std::optional<Purchase> start = order_around(book_, limits, *question.forced, best_);
+  if (start) known_.push_back(std::move(*start));
+}
+
+double Answers::seconds_for_one() const {
+  return std::max(0.0, std::min(seconds_ / kLeastQuestions, seconds_ - watch_.seconds()));
+}
+
+void Answers::note_ground(const Purchase& purchase) {
+  const std::string& ground = purchase.proof.rests_on;
+  if (std::find(rests_on_.begin(), rests_on_.end(), ground) == rests_on_.end()) rests_on_.push_back(ground);
+}
+
+Purchase Answers::search(const Variant& variant, const std::string& engine, const Purchase& found, Money at_least) {
+  BuyLimits limits = variant.limits;
+  limits.engine = engine;
+  limits.seconds = std::min(engine == limits_.engine ? kNoLimit : kQuickSeconds, seconds_for_one());
+  Beforehand known;
+  for (const Purchase& each : known_) known.orders.push_back(&each);
+  known.orders.push_back(&found);
+  known.at_least = at_least;
+  known.name_shortfalls = false;
+  FoundPurchase next = buy_with(variant.book, limits, known);
+  if (next.searched) {
+    ++solved_;
+    note_ground(next.purchase);
+  }
+  return std::move(next.purchase);
+}
+
+// Our own search is the quicker one; what it leaves open goes to CBC.
+std::vector<std::string> Answers::engines_for() const {
+  if (limits_.engine != "cbc") return {limits_.engine};
+  return {"exact", "cbc"};
+}
+
+}  // namespace teetally

@@ -1,0 +1,11 @@
+#pragma once
+// The cheapest orders that are really different (see Comparison::plans): a best-first search over what is done
+// without. Whatever differs from an order found does without one of its suppliers or bundles; so each of these in
+// turn is taken off the market.
+#include "purchase/why_answers.h"
+
+namespace teetally {
+
+std::vector<Purchase> different_plans(Answers& answers, int most);
+
+}  // namespace teetally
