@@ -11,6 +11,7 @@
 
 #include "teetally/render/pool.h"
 #include "teetally/render/pool_papers.h"
+#include "teetally/render/round.h"
 #include "tool/commands.h"
 #include "tool/pipeline.h"
 #include "tool/units_of_file.h"
@@ -305,6 +306,30 @@ std::string paper(const Session& session, PoolResult& result, const Page& page) 
       [&] { return picks ? picks_csv(view, page.units) : packing_csv(view); });
 }
 
+// The round asked for; nothing, with diagnostics, when it does not suit the order.
+std::optional<Round> round_of(Session& session, const PoolResult& result) {
+  const Source source = read_source(*session.request.round, session.diagnostics);
+  auto round = source ? read_round(source, result.pool.currency, session.diagnostics) : std::nullopt;
+  if (round) check_round(*round, result, session.diagnostics);
+  if (session.diagnostics.has_errors()) return std::nullopt;
+  return round;
+}
+
+// The ledger of the round; or a paper of the order as it was sent.
+Answer of_round(Session& session, const PoolResult& result, const Page& page) {
+  const auto round = round_of(session, result);
+  if (!round) return stopped(session);
+  PoolResult now = without_left(result, *round, session.request.limits);
+  check_deliveries(*round, now, session.diagnostics);
+  if (session.diagnostics.has_errors()) return stopped(session);
+  if (session.request.paper != "summary") return {ExitCode::done, paper(session, now, page)};
+  const Settled settled = settle(result, now, hand_out(now), *round);
+  const LedgerView view{result, *round, settled};
+  return {ExitCode::done, in_form(
+                              session, [&] { return ledger_text(view, page); }, [&] { return ledger_document(view); },
+                              [&] { return ledger_csv(view); })};
+}
+
 }  // namespace
 
 Answer run_pool(Session& session) {
@@ -312,6 +337,7 @@ Answer run_pool(Session& session) {
   if (!result) return stopped(session);
   const Page page{session.width, session.request.units.value_or(UnitSystem::us)};
   if (result->purchase.outcome != Outcome::bought) return {ExitCode::no_answer, summary(session, *result, page)};
+  if (session.request.round) return of_round(session, *result, page);
   const auto& plot = session.request.plot;
   if (plot && !has_plot(*result, *plot)) {
     session.diagnostics.error("tool/no-such-plot", {}, "no plot of this order is called " + quoted(*plot));

@@ -137,6 +137,7 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
   std::replace(rule.begin(), rule.end(), '-', ' ');
   request.share_rule = share_rule(rule).value_or(ShareRule::price_list);
   request.plot = invocation.value("plot");
+  request.round = invocation.value("round");
   request.paper = invocation.value("paper").value_or("summary");
   request.near_misses = invocation.has("near-misses");
   request.cut_list = invocation.has("cut-list");

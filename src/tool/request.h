@@ -35,6 +35,7 @@ struct Request {
   bool keep = false;
   std::optional<std::int64_t> revise, revision, against;  // of quotes
   std::string paper = "summary";
+  std::optional<std::string> round;
   bool advise = false, rows = false;
   PlanLayer layer = PlanLayer::lengths;
   bool why = false, deep = false;
