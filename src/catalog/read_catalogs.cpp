@@ -3,6 +3,7 @@
 #include <set>
 
 #include "teetally/catalog.h"
+#include "teetally/catalog/read_with.h"
 
 namespace teetally {
 
@@ -86,6 +87,14 @@ void check_today(const Catalog& catalog, const std::string& today, Diagnostics& 
 
 std::vector<Catalog> read_catalogs(const std::vector<std::string>& paths, const Vocabulary& vocabulary,
                                    const std::string& today, Diagnostics& diagnostics) {
+  const CatalogReader reader = [&](const Source& source, Diagnostics& found) {
+    return read_catalog(source, vocabulary, found);
+  };
+  return read_catalogs_with(reader, paths, today, diagnostics);
+}
+
+std::vector<Catalog> read_catalogs_with(const CatalogReader& reader, const std::vector<std::string>& paths,
+                                        const std::string& today, Diagnostics& diagnostics) {
   std::vector<Catalog> catalogs;
   const std::vector<std::string> files = files_of(paths, diagnostics);
   if (files.empty() && !diagnostics.has_errors()) {
@@ -95,7 +104,7 @@ std::vector<Catalog> read_catalogs(const std::vector<std::string>& paths, const 
   for (const std::string& file : files) {
     const Source source = read_source(file, diagnostics);
     if (source == nullptr) continue;
-    auto catalog = read_catalog(source, vocabulary, diagnostics);
+    auto catalog = reader(source, diagnostics);
     if (!catalog) continue;
     check_against(catalogs, *catalog, diagnostics);
     check_today(*catalog, today, diagnostics);

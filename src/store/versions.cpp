@@ -163,10 +163,22 @@ CREATE TRIGGER settlement_no_delete BEFORE DELETE ON settlement
 BEGIN SELECT RAISE(ABORT, 'what was quoted stands'); END;
 )";
 
+// Large catalogs as they were read; any of these rows may be thrown away.
+const char* const kReadings = R"(
+CREATE TABLE reading (
+  id INTEGER PRIMARY KEY,
+  file TEXT NOT NULL,                 -- SHA-256 of the catalog file
+  mark TEXT NOT NULL,                 -- by which program, with which vocabulary
+  hash TEXT NOT NULL,                 -- SHA-256 of the bytes
+  bytes BLOB NOT NULL,
+  UNIQUE (file, mark)
+) STRICT;
+)";
+
 }  // namespace
 
 const std::vector<std::string>& store_steps() {
-  static const std::vector<std::string> kSteps = {kPrices, kQuotes};
+  static const std::vector<std::string> kSteps = {kPrices, kQuotes, kReadings};
   return kSteps;
 }
 

@@ -146,9 +146,9 @@ const std::vector<CommandRow> kCommandRows = {
      "Finds the order with the lowest total cost (goods, discounts, shipping, fees and tax) that brings every part "
      "needed, from one supplier or several, loose or in bundles, and says how sure that is. A parts list may stand "
      "in for a design.",
-     {"catalogs",    "only",      "avoid",   "most-suppliers", "no-bundles", "take-bundle", "on-hand",    "cut-list",
-      "near-misses", "why",       "seconds", "engine",         "today",      "set",         "practice",   "vocabulary",
-      "format",      "templates", "output",  "units",          "dump",       "stats",       "diagnostics"},
+     {"catalogs",    "only",      "avoid",   "most-suppliers", "no-bundles", "take-bundle", "on-hand",  "cut-list",
+      "near-misses", "why",       "seconds", "engine",         "today",      "set",         "practice", "vocabulary",
+      "format",      "templates", "output",  "units",          "dump",       "store",       "stats",    "diagnostics"},
      {{"teetally buy garden.yaml --catalogs catalogs", "from every catalog in a folder"},
       {"teetally buy parts.csv --catalogs a.yaml b.yaml --most-suppliers 1", "one supplier, whichever is cheaper"},
       {"teetally buy garden.yaml --catalogs catalogs --format csv -o order.csv", "the order, to send"},
@@ -174,7 +174,7 @@ const std::vector<CommandRow> kCommandRows = {
      "need's "
      "number (N07), a sku, or the name of a kind of part. Without catalogs the walk starts at the need.",
      {"catalogs", "only", "avoid", "most-suppliers", "no-bundles", "take-bundle", "on-hand", "seconds", "engine",
-      "today", "set", "practice", "vocabulary", "format", "output", "units", "stats", "diagnostics"},
+      "today", "set", "practice", "vocabulary", "format", "output", "units", "store", "stats", "diagnostics"},
      {{"teetally explain garden.yaml tee", "every tee, back to the design"},
       {"teetally explain garden.yaml N07 --catalogs catalogs", "and what could have served instead"}}},
     {"plan",
@@ -313,9 +313,9 @@ const std::vector<CommandRow> kCommandRows = {
      "many plots, one order, fair shares",
      "Reads a pool file of plots and members, works out every design, buys all parts of all plots in one cheapest "
      "order, and shares out what it costs so that nobody pays more than alone. Equal plots are worked out once.",
-     {"catalogs",   "shares",         "round",      "paper",   "plot",   "skip-bad",   "only",
-      "avoid",      "most-suppliers", "no-bundles", "seconds", "engine", "today",      "practice",
-      "vocabulary", "format",         "output",     "units",   "stats",  "diagnostics"},
+     {"catalogs",   "shares",         "round",      "paper",   "plot",   "skip-bad", "only",
+      "avoid",      "most-suppliers", "no-bundles", "seconds", "engine", "today",    "practice",
+      "vocabulary", "format",         "output",     "units",   "store",  "stats",    "diagnostics"},
      {{"teetally pool pool.yaml --catalogs catalogs", "the order and everybody's share"},
       {"teetally pool pool.yaml --catalogs catalogs --plot A1", "how plot A1's share comes about"},
       {"teetally pool pool.yaml --catalogs catalogs --paper picks", "a pick list for every plot"}}},

@@ -14,6 +14,7 @@
 #include "teetally/render/round.h"
 #include "tool/commands.h"
 #include "tool/pipeline.h"
+#include "tool/suppliers.h"
 #include "tool/units_of_file.h"
 
 namespace teetally {
@@ -226,9 +227,8 @@ std::optional<PoolResult> gather(Session& session) {
   const std::vector<Worksite> sites =
       timed(session, "expansion", [&] { return Expansion(session, result.pool, *vocabulary, *practice).expand(); });
   note_size(session, counted(static_cast<std::int64_t>(sites.size()), "different plot"));
-  std::vector<Catalog> catalogs = timed(session, "catalog", [&] {
-    return read_catalogs(session.request.catalogs, *vocabulary, session.request.today, session.diagnostics);
-  });
+  std::vector<Catalog> catalogs =
+      timed(session, "catalog", [&] { return read_suppliers(session, session.request.catalogs, *vocabulary); });
   if (session.diagnostics.has_errors()) return std::nullopt;
   check_currency(result.pool, catalogs.front().currency, session.diagnostics);
   if (session.diagnostics.has_errors()) return std::nullopt;

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "tool/pipeline.h"
+#include "tool/suppliers.h"
 
 namespace teetally {
 namespace {
@@ -18,9 +19,8 @@ void add_on_hand(Session& session, const Vocabulary& vocabulary, std::vector<Cat
 
 std::optional<std::vector<Catalog>> catalogs_of(Session& session, const Vocabulary& vocabulary) {
   const Request& request = session.request;
-  std::vector<Catalog> catalogs = timed(session, "catalog", [&] {
-    return read_catalogs(request.catalogs, vocabulary, request.today, session.diagnostics);
-  });
+  std::vector<Catalog> catalogs =
+      timed(session, "catalog", [&] { return read_suppliers(session, request.catalogs, vocabulary); });
   std::size_t items = 0;
   for (const Catalog& catalog : catalogs) items += catalog.items.size();
   note_size(session, counted(static_cast<std::int64_t>(catalogs.size()), "catalog") + ", " +

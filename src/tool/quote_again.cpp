@@ -3,6 +3,7 @@
 #include "tool/pipeline.h"
 #include "tool/quote_number.h"
 #include "tool/store_file.h"
+#include "tool/suppliers.h"
 
 namespace teetally {
 namespace {
@@ -33,7 +34,7 @@ Answer run_quote_again(Session& session) {
   const auto vocabulary = read_vocabulary(session);
   if (!kept || !vocabulary) return stopped(session);
   const std::vector<Catalog> catalogs = timed(session, "catalog", [&] {
-    return read_catalogs(request.catalogs, *vocabulary, request.today, session.diagnostics);
+    return read_suppliers(session, request.catalogs, *vocabulary);
   });
   const CustomerCopy& copy = kept->quote.copy;
   if (session.diagnostics.has_errors() || !same_currency(catalogs, copy, session.diagnostics)) return stopped(session);

@@ -1,0 +1,12 @@
+#pragma once
+// The suppliers' catalogs of this run. Large ones that were read before come from the store; one that was not is put
+// there. A store that cannot be used for that is no failure: the files are read all the same.
+#include "teetally/catalog.h"
+#include "tool/session.h"
+
+namespace teetally {
+
+std::vector<Catalog> read_suppliers(Session& session, const std::vector<std::string>& paths,
+                                    const Vocabulary& vocabulary);
+
+}  // namespace teetally
