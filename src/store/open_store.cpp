@@ -84,7 +84,7 @@ bool is_usable(const std::string& path, const Standing& standing, std::int64_t n
   diagnostics
       .error("store/newer", {},
              "the store " + quoted(printable(path)) + " is of version " + std::to_string(standing.version) +
-                 "; this program knows versions up to " + std::to_string(newest))
+                 ", which is newer than this program")
       .help = "use the newer teetally that made it, or name another file: --store FILE";
   return false;
 }

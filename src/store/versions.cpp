@@ -175,10 +175,36 @@ CREATE TABLE reading (
 ) STRICT;
 )";
 
+// What is on hand is the sum of what came and went.
+const char* const kStock = R"(
+CREATE TABLE stock_part (
+  id INTEGER PRIMARY KEY,
+  part TEXT NOT NULL,                 -- kind, attributes, diameters and grips, as JSON
+  length INTEGER NOT NULL,            -- of one piece of tubing; else 0
+  sku TEXT NOT NULL,
+  name TEXT NOT NULL,
+  UNIQUE (part, length)
+) STRICT;
+CREATE TABLE stock_move (
+  id INTEGER PRIMARY KEY,
+  part INTEGER NOT NULL REFERENCES stock_part (id),
+  day TEXT NOT NULL,
+  change INTEGER NOT NULL,
+  move TEXT NOT NULL CHECK (move IN ('received', 'used', 'counted', 'adjusted')),
+  why TEXT NOT NULL
+) STRICT;
+CREATE INDEX stock_move_by_part ON stock_move (part);
+CREATE TABLE stock_order (
+  name TEXT NOT NULL,
+  day TEXT NOT NULL,
+  PRIMARY KEY (name, day)
+) STRICT, WITHOUT ROWID;
+)";
+
 }  // namespace
 
 const std::vector<std::string>& store_steps() {
-  static const std::vector<std::string> kSteps = {kPrices, kQuotes, kReadings};
+  static const std::vector<std::string> kSteps = {kPrices, kQuotes, kReadings, kStock};
   return kSteps;
 }
 

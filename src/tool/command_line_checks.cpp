@@ -52,7 +52,10 @@ std::string how_many(int n) { return n == 0 ? "none" : std::to_string(n); }
 
 }  // namespace
 
-bool is_option(const std::string& word) { return word.size() > 1 && word[0] == '-'; }
+bool is_option(const std::string& word) {
+  const bool is_number = word.size() > 1 && word[1] >= '0' && word[1] <= '9';  // "-2"
+  return word.size() > 1 && word[0] == '-' && !is_number;
+}
 
 std::string either(std::vector<std::string> words) {
   if (words.size() < 2) return listed(words);

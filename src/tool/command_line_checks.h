@@ -15,7 +15,7 @@ void check_words(const std::vector<std::string>& words, const CommandRow& comman
 void report_unknown_option(const std::string& word, const CommandRow& command, Diagnostics& diagnostics);
 void report_missing_value(const OptionRow& row, Diagnostics& diagnostics);
 
-bool is_option(const std::string& word);             // "-o", "--output", not "-"
+bool is_option(const std::string& word);             // "-o", "--output", not "-" or "-2"
 std::string either(std::vector<std::string> words);  // "a, b or c"
 
 }  // namespace teetally

@@ -27,6 +27,12 @@ Answer run_quote_again(Session& session);
 Answer run_quote_change(Session& session);
 Answer run_quote_accept(Session& session);
 Answer run_quote_withdraw(Session& session);
+Answer run_stock_list(Session& session);
+Answer run_stock_add(Session& session);
+Answer run_stock_receive(Session& session);
+Answer run_stock_use(Session& session);
+Answer run_stock_count(Session& session);
+Answer run_stock_adjust(Session& session);
 Answer run_help(Session& session);
 Answer run_version(Session& session);
 

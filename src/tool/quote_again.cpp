@@ -33,9 +33,8 @@ Answer run_quote_again(Session& session) {
   const auto kept = read_quote(*store, *number, request.revision, session.diagnostics);
   const auto vocabulary = read_vocabulary(session);
   if (!kept || !vocabulary) return stopped(session);
-  const std::vector<Catalog> catalogs = timed(session, "catalog", [&] {
-    return read_suppliers(session, request.catalogs, *vocabulary);
-  });
+  const std::vector<Catalog> catalogs =
+      timed(session, "catalog", [&] { return read_suppliers(session, request.catalogs, *vocabulary); });
   const CustomerCopy& copy = kept->quote.copy;
   if (session.diagnostics.has_errors() || !same_currency(catalogs, copy, session.diagnostics)) return stopped(session);
   const Repriced repriced = reprice(kept->orders, catalogs);

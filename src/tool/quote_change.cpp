@@ -28,8 +28,7 @@ Answer run_quote_change(Session& session) {
   if (earlier < 1) {
     session.diagnostics
         .error("store/no-revision", {}, "quote " + std::to_string(*number) + " has no revision before the first")
-        .help = "'teetally quote ... --revise " +
-                std::to_string(*number) + "' makes a second one";
+        .help = "'teetally quote ... --revise " + std::to_string(*number) + "' makes a second one";
     return stopped(session);
   }
   const auto before = read_quote(*store, *number, earlier, session.diagnostics);

@@ -121,6 +121,12 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
   request.templates = invocation.value("templates");
   request.internal_copy = invocation.value("copy") == "internal";
   request.keep = invocation.has("keep");
+  request.reason = invocation.value("for");
+  request.from_stock = invocation.has("from-stock");
+  if (request.from_stock && request.on_hand) {
+    found.error("tool/options-disagree", {}, "--from-stock and --on-hand exclude each other").help =
+        "'teetally stock add FILE' puts the parts of a list into the stock";
+  }
   request.revise = number_of(invocation, "revise", found);
   request.revision = number_of(invocation, "revision", found);
   request.against = number_of(invocation, "against", found);

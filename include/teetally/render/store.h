@@ -3,6 +3,7 @@
 #include "teetally/render.h"
 #include "teetally/store/prices.h"
 #include "teetally/store/quotes.h"
+#include "teetally/store/stock.h"
 
 namespace teetally {
 
@@ -30,5 +31,13 @@ std::string quote_again_csv(const CustomerCopy& copy, const Repriced& repriced);
 std::string quote_change_text(const QuoteChange& change, const Page& page);
 Json quote_change_document(const QuoteChange& change);    // "teetally/quote-change"
 std::string quote_change_csv(const QuoteChange& change);  // a row per section, then price, tax and total
+
+// Parts on hand, and what was booked on them.
+std::string stock_text(const std::vector<StockEntry>& entries, const Page& page);
+Json stock_document(const std::vector<StockEntry>& entries, UnitSystem units);    // "teetally/stock"
+std::string stock_csv(const std::vector<StockEntry>& entries, UnitSystem units);  // a row per part
+std::string booked_text(const std::vector<StockBooked>& booked, const Page& page);
+Json booked_document(const std::vector<StockBooked>& booked, UnitSystem units);    // "teetally/stock-changes"
+std::string booked_csv(const std::vector<StockBooked>& booked, UnitSystem units);  // a row per change
 
 }  // namespace teetally

@@ -1,0 +1,111 @@
+#include "teetally/render/store.h"
+#include "tool/commands.h"
+#include "tool/pipeline.h"
+#include "tool/store_file.h"
+
+namespace teetally {
+namespace {
+
+Answer booked(const Session& session, const std::vector<StockBooked>& all, UnitSystem units) {
+  if (session.diagnostics.has_errors()) return stopped(session);
+  return {ExitCode::done, in_form(
+                              session,
+                              [&] {
+                                return booked_text(all, {session.width, units});
+                              },
+                              [&] { return booked_document(all, units); }, [&] { return booked_csv(all, units); })};
+}
+
+std::optional<std::int64_t> part_of(Session& session) {
+  const std::string& word = session.request.arguments[0];
+  if (const auto number = stock_number(word)) return number;
+  session.diagnostics
+      .error("tool/bad-value", {}, "the part is " + quoted(printable(word)) + "; expected its name in the stock, as P3")
+      .help = "'teetally stock list' shows all";
+  return std::nullopt;
+}
+
+constexpr std::int64_t kMostParts = 1'000'000;
+
+std::optional<std::int64_t> count_of(Session& session, std::int64_t least, const std::string& expected) {
+  const std::string& word = session.request.arguments[1];
+  const auto count = parse_count(word.substr(word.rfind('+', 0) == 0 ? 1 : 0));
+  if (count && *count >= least && *count <= kMostParts) return *count;
+  session.diagnostics.error("tool/bad-value", {},
+                            quoted(printable(word)) + " is no number of parts; expected " + expected);
+  return std::nullopt;
+}
+
+// One change of one entry.
+Answer move(Session& session, StockMove how, std::int64_t least, int sign, const std::string& expected) {
+  const auto number = part_of(session);
+  const auto count = count_of(session, least, expected);
+  if (!number || !count) return stopped(session);
+  auto store = open_store(session, StoreUse::write);
+  if (!store) return stopped(session);
+  const Request& request = session.request;
+  const std::string why = request.reason.value_or("");
+  const UnitSystem units = request.units.value_or(UnitSystem::us);
+  if (how == StockMove::counted) {
+    return booked(session, count_stock(*store, *number, *count, why, request.today, session.diagnostics), units);
+  }
+  StockChange change;
+  change.number = *number;
+  change.change = sign * *count;
+  change.move = how;
+  return booked(session, book_stock(*store, {change}, why, request.today, session.diagnostics), units);
+}
+
+}  // namespace
+
+Answer run_stock_list(Session& session) {
+  const auto store = open_store(session, StoreUse::read);
+  if (!store) return stopped(session);
+  const std::vector<StockEntry> entries = list_stock(*store, false);
+  const UnitSystem units = session.request.units.value_or(UnitSystem::us);
+  return {ExitCode::done,
+          in_form(
+              session,
+              [&] {
+                return stock_text(entries, {session.width, units});
+              },
+              [&] { return stock_document(entries, units); }, [&] { return stock_csv(entries, units); })};
+}
+
+Answer run_stock_add(Session& session) {
+  const Request& request = session.request;
+  const Source source = read_input(request.arguments[0], session.diagnostics);
+  const auto vocabulary = read_vocabulary(session);
+  if (!source || !vocabulary) return stopped(session);
+  const auto listed = read_on_hand(source, *vocabulary, Currency{}, session.diagnostics);
+  if (!listed) return stopped(session);
+  auto store = open_store(session, StoreUse::write);
+  if (!store) return stopped(session);
+  return booked(
+      session,
+      book_stock(*store, changes_of_list(*listed), request.reason.value_or(""), request.today, session.diagnostics),
+      request.units.value_or(UnitSystem::us));
+}
+
+Answer run_stock_receive(Session& session) {
+  const auto bought = buy_all(session, session.request.arguments[0], false);
+  if (!bought) return stopped(session);
+  const OrderView view{bought->book, bought->purchase, bought->sized ? &*bought->sized : nullptr};
+  // What cannot be bought cannot have come: the order says what is in the way.
+  if (bought->purchase.outcome != Outcome::bought) {
+    return {ExitCode::no_answer, order_text(view, {session.width, bought->units})};
+  }
+  auto store = open_store(session, StoreUse::write);
+  if (!store) return stopped(session);
+  return booked(session,
+                receive_order(*store, bought->book, bought->purchase, session.request.today, session.diagnostics),
+                bought->units);
+}
+
+Answer run_stock_use(Session& session) { return move(session, StockMove::used, 1, -1, "a whole number from 1 on"); }
+Answer run_stock_count(Session& session) { return move(session, StockMove::counted, 0, 1, "a whole number from 0 on"); }
+Answer run_stock_adjust(Session& session) {
+  return move(session, StockMove::adjusted, -kMostParts, 1, "how many more or less, as +2 or -2");
+}
+
+}  // namespace teetally
