@@ -16,6 +16,7 @@ Answer run_explain(Session& session);
 Answer run_plan(Session& session);
 Answer run_catalog_check(Session& session);
 Answer run_catalog_record(Session& session);
+Answer run_catalog_import(Session& session);
 Answer run_catalog_history(Session& session);
 Answer run_store_backup(Session& session);
 Answer run_quote(Session& session);

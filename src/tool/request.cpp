@@ -123,6 +123,7 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
   request.keep = invocation.has("keep");
   request.reason = invocation.value("for");
   request.from_stock = invocation.has("from-stock");
+  request.report_only = invocation.has("report-only");
   if (request.from_stock && request.on_hand) {
     found.error("tool/options-disagree", {}, "--from-stock and --on-hand exclude each other").help =
         "'teetally stock add FILE' puts the parts of a list into the stock";

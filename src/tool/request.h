@@ -33,7 +33,7 @@ struct Request {
   ShareRule share_rule = ShareRule::price_list;
   std::optional<std::string> plot;
   bool keep = false;
-  bool from_stock = false;
+  bool from_stock = false, report_only = false;
   std::optional<std::string> reason;                      // of a change of the stock
   std::optional<std::int64_t> revise, revision, against;  // of quotes
   std::string paper = "summary";

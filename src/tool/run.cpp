@@ -29,6 +29,7 @@ Answer run_command(Session& session) {
       {"quote", run_quote},
       {"pool", run_pool},
       {"catalog record", run_catalog_record},
+      {"catalog import", run_catalog_import},
       {"catalog history", run_catalog_history},
       {"store backup", run_store_backup},
       {"stock list", run_stock_list},

@@ -1,5 +1,6 @@
 #pragma once
-// What the store keeps, as text, JSON documents and CSV.
+// What the store keeps, and what a price list changed, as text, JSON documents and CSV.
+#include "teetally/catalog/price_list.h"
 #include "teetally/render.h"
 #include "teetally/store/prices.h"
 #include "teetally/store/quotes.h"
@@ -11,6 +12,11 @@ namespace teetally {
 std::string recordings_text(const std::vector<Recording>& recordings, const Page& page);
 Json recordings_document(const std::vector<Recording>& recordings);    // "teetally/recordings"
 std::string recordings_csv(const std::vector<Recording>& recordings);  // a row per catalog
+
+// What a price list changed in a catalog.
+std::string price_list_text(const PriceListReport& report, const Page& page);
+Json price_list_document(const PriceListReport& report);    // "teetally/price-list"
+std::string price_list_csv(const PriceListReport& report);  // a row per sku that changed, came or went
 
 // What a sku cost, period by period.
 std::string price_history_text(const std::vector<PriceHistory>& histories, const Page& page);
