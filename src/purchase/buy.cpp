@@ -14,7 +14,8 @@ namespace {
 
 // Finding out why nothing can be bought takes many small solves; they share this much of the time limit.
 constexpr double kShareForShortfall = 0.5;
-constexpr std::size_t kMostTried = 3;  // known orders whose tubing is cut anew
+constexpr std::size_t kMostCut = 3;      // known orders whose tubing is cut anew
+constexpr std::size_t kMostTrimmed = 4;  // known orders to start from
 
 // A purchase that fails its own audit is a bug of this program, never of its input.
 void must_pass_audit(const OfferBook& book, const BuyLimits& limits, const Purchase& purchase) {
@@ -55,7 +56,7 @@ Solved take_as_it_is(const PurchaseProblem& problem, const SolveWishes& wishes) 
 
 // A known order that no order can beat, if there is one.
 std::optional<Solved> known_best(const PurchaseProblem& problem, const std::vector<RankedPlan>& plans, Money at_least) {
-  for (std::size_t i = 0; i < std::min(kMostTried, plans.size()); ++i) {
+  for (std::size_t i = 0; i < std::min(kMostCut, plans.size()); ++i) {
     if (plans[i].rank.cost > at_least.minor) return std::nullopt;
     SolveWishes wishes;
     wishes.start = plans[i].plan;
@@ -80,13 +81,18 @@ void state_bought(const OfferBook& book, const BuyLimits& limits, const Purchase
   must_pass_audit(book, limits, purchase);
 }
 
-SolveWishes wishes_for(const PurchaseProblem& problem, const BuyLimits& limits, const std::vector<RankedPlan>& plans) {
-  SolveWishes wishes;
-  wishes.seconds = limits.seconds;
-  wishes.start = first_plan(problem);
-  const std::optional<Rank> first = wishes.start ? rank(problem, *wishes.start) : std::nullopt;
-  if (!plans.empty() && (!first || plans.front().rank < *first)) wishes.start = trimmed(problem, plans.front().plan);
-  return wishes;
+// The cheapest of the plans at hand, each trimmed.
+std::optional<Plan> best_start(const PurchaseProblem& problem, const std::vector<RankedPlan>& known) {
+  std::vector<Plan> plans;
+  if (std::optional<Plan> first = first_plan(problem)) plans.push_back(std::move(*first));
+  for (std::size_t i = 0; i < std::min(kMostTrimmed, known.size()); ++i) plans.push_back(known[i].plan);
+  std::optional<RankedPlan> best;
+  for (const Plan& plan : plans) {
+    Plan tried = trimmed(problem, plan);
+    const std::optional<Rank> found = rank(problem, tried);
+    if (found && (!best || *found < best->rank)) best = {*found, std::move(tried)};
+  }
+  return best ? std::optional(std::move(best->plan)) : std::nullopt;
 }
 
 }  // namespace
@@ -108,7 +114,7 @@ FoundPurchase buy_with(const OfferBook& book, const BuyLimits& limits, const Bef
   const std::vector<RankedPlan> plans = known_plans(problem, known);
   std::optional<Solved> solved = known_best(problem, plans, known.at_least);
   found.searched = !solved;
-  if (!solved) solved = solve_whole(*engine, problem, wishes_for(problem, limits, plans));
+  if (!solved) solved = solve_whole(*engine, problem, {limits.seconds, best_start(problem, plans)});
   purchase.proof.rests_on = solved->rests_on;
   purchase.proof.nodes = solved->nodes;
   purchase.proof.lower_bound = Money{solved->lower_bound};

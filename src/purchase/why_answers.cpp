@@ -3,14 +3,13 @@
 #include <algorithm>
 
 #include "purchase/buy_with.h"
-#include "purchase/why_around.h"
 
 namespace teetally {
 namespace {
 
 constexpr double kLeastQuestions = 6;  // no single question may use up the time of all
 
-constexpr double kQuickSeconds = 1;  // for an engine that another follows, and for an order to start from
+constexpr double kQuickSeconds = 2;  // for an engine that another follows
 constexpr double kNoLimit = 1e9;
 
 // By the needs and prices of the question, without the token that stood for a forced bundle.
@@ -61,7 +60,7 @@ Purchase Answers::ask(const Question& question, Money at_least) {
 Purchase Answers::answer(const Question& question, Money at_least) {
   const Variant variant = variant_of(book_, question);
   Purchase found;
-  if (question.forced) start_with(question);
+  if (question.forced) start_with(*question.forced);
   for (const std::string& engine : engines_for()) {
     if (found.proof.proven || found.outcome == Outcome::infeasible) break;
     const Purchase next = search(variant, engine, found, at_least);
@@ -75,15 +74,20 @@ Purchase Answers::answer(const Question& question, Money at_least) {
   return without_token(book_, variant, std::move(found));
 }
 
-// Engines are slow where they must buy a bundle and have no good order to start from.
-void Answers::start_with(const Question& question) {
-  BuyLimits limits = question.limits;
-  limits.engine = engines_for().front();
-  limits.seconds = std::min(kQuickSeconds, seconds_for_one());
-  if (limits.seconds <= 0) return;
-  ++solved_;
-  std::optional<Purchase> start = order_around(book_, limits, *question.forced, best_);
-  if (start) known_.push_back(std::move(*start));
+// Engines are slow where they must buy a bundle and have no good order to start from: the best order with it besides,
+// of which what it makes needless is taken away later.
+void Answers::start_with(const Offer& bundle) {
+  Purchase start = best_;
+  const auto there = std::find_if(start.orders.begin(), start.orders.end(),
+                                  [&](const SupplierOrder& order) { return order.catalog == bundle.catalog; });
+  SupplierOrder& order =
+      there != start.orders.end() ? *there : start.orders.emplace_back(SupplierOrder{bundle.catalog, {}, {}});
+  OrderLine line;
+  line.catalog = bundle.catalog;
+  line.bundle = bundle.bundle;
+  line.count = 1;
+  order.lines.push_back(std::move(line));
+  known_.push_back(std::move(start));
 }
 
 double Answers::seconds_for_one() const {

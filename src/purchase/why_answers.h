@@ -30,7 +30,7 @@ class Answers {
  private:
   Purchase answer(const Question& question, Money at_least);
   Purchase search(const Variant& variant, const std::string& engine, const Purchase& found, Money at_least);
-  void start_with(const Question& question);
+  void start_with(const Offer& bundle);
   double seconds_for_one() const;
   void note_ground(const Purchase& purchase);
   std::vector<std::string> engines_for() const;
