@@ -67,7 +67,11 @@ void for_each_book(const CompareWishes& wishes, Check check) {
   BOOST_TEST(bought > 0);
 }
 
+// Audited by the book itself; the orders add up to the total.
 bool is_sound(const Compared& compared, const Purchase& purchase) {
+  Money sum;
+  for (const SupplierOrder& order : purchase.orders) sum += order.cost.total;
+  if (purchase.outcome == Outcome::bought && sum != purchase.total) return false;
   return purchase.outcome != Outcome::bought || audit(compared.book, compared.limits, purchase).empty();
 }
 
