@@ -61,10 +61,13 @@ Purchase Answers::answer(const Question& question, Money at_least) {
   const Variant variant = variant_of(book_, question);
   Purchase found;
   if (question.forced) start_with(*question.forced);
-  for (const std::string& engine : engines_for()) {
+  for (const std::string& engine : engines_for(question)) {
     if (found.proof.proven || found.outcome == Outcome::infeasible) break;
     const Purchase next = search(variant, engine, found, at_least);
     at_least = std::max(at_least, next.proof.lower_bound);
+    if (engine != limits_.engine && is_whole(question)) {
+      handed_on_ = handed_on_ || next.proof.rests_on == best_.proof.rests_on;
+    }
     const bool better =
         next.outcome != Outcome::out_of_time && (found.outcome == Outcome::out_of_time || next.total <= found.total);
     if (better) found = next;
@@ -116,10 +119,17 @@ Purchase Answers::search(const Variant& variant, const std::string& engine, cons
   return std::move(next.purchase);
 }
 
-// Our own search is the quicker one; what it leaves open goes to CBC.
-std::vector<std::string> Answers::engines_for() const {
-  if (limits_.engine != "cbc") return {limits_.engine};
+// Our own search is the quicker one; what it leaves open goes to CBC. Where it has handed such a question on by itself
+// it is not asked again.
+std::vector<std::string> Answers::engines_for(const Question& question) const {
+  if (limits_.engine != "cbc" || (handed_on_ && is_whole(question))) return {limits_.engine};
   return {"exact", "cbc"};
+}
+
+// No supplier less than the user allows.
+bool Answers::is_whole(const Question& question) const {
+  return question.limits.only_suppliers == limits_.only_suppliers &&
+         question.limits.avoid_suppliers == limits_.avoid_suppliers;
 }
 
 }  // namespace teetally

@@ -33,7 +33,8 @@ class Answers {
   void start_with(const Offer& bundle);
   double seconds_for_one() const;
   void note_ground(const Purchase& purchase);
-  std::vector<std::string> engines_for() const;
+  std::vector<std::string> engines_for(const Question& question) const;
+  bool is_whole(const Question& question) const;
 
   const OfferBook& book_;
   const BuyLimits& limits_;
@@ -43,6 +44,7 @@ class Answers {
   std::vector<Purchase> known_;  // by the prices and needs of their questions
   std::map<std::string, Purchase> answers_;
   std::vector<std::string> rests_on_;
+  bool handed_on_ = false;
   int questions_ = 0, solved_ = 0;
 };
 

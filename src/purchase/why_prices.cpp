@@ -82,14 +82,14 @@ class LosingBundle {
   // From today's price down: an order with the bundle tells at which price it would be cheaper; at one minor unit more
   // everything is bought anew, which shows that nothing with the bundle is cheaper there, or finds what is.
   Turn run(const Purchase& with) {
-    Turn turn{std::nullopt, Money{1}, false};
+    Turn turn{std::nullopt, Money{surely_not_above(-price_, std::nullopt, with.proof.lower_bound.minor)}, false};
     std::optional<std::int64_t> pays = highest_paying(KnownOrder(answers_.book(), with, offer_, 0), -1);
     for (int step = 0; step < kMostSteps; ++step) {
       if (pays) turn.by = Money{*pays};
       const std::int64_t at = pays ? *pays + 1 : -price_;
       const Purchase order = at == 0 ? answers_.best() : bought_at(at);
       if (order.proof.lower_bound.minor >= target_) {
-        turn.sure = Money{surely_not_above(at, with.proof.lower_bound.minor)};
+        turn.sure = Money{surely_not_above(at, at, with.proof.lower_bound.minor)};
         turn.exact = turn.sure.minor == at;
         return turn;
       }
@@ -118,17 +118,20 @@ class LosingBundle {
     return std::nullopt;
   }
 
-  // Nothing with the bundle is cheaper at `at`. Where is that so for all prices up to today's? An order's cost falls
-  // with a rising price only where a fee ends or a discount begins; and from today's price down it falls by no more
-  // than the price of the bundles in it.
-  std::int64_t surely_not_above(std::int64_t at, std::int64_t with) const {
+  // The lowest change, down to `lowest`, from which on up to today's price nothing with the bundle is surely cheaper,
+  // when nothing is at `proven_at`, and none costs less than `with` today. An order's cost falls with a rising price
+  // only where a fee ends or a discount begins; and with a falling one by no more than the price of the bundles in it.
+  std::int64_t surely_not_above(std::int64_t lowest, std::optional<std::int64_t> proven_at, std::int64_t with) const {
     std::int64_t sure = 1;
     const std::int64_t kept = kMillion - greatest_discount(terms_);
     const std::int64_t high = kept > 0 ? (target_ + 1) * kMillion / kept : kMostGoods;
-    const auto more = surely_no_cheaper(terms_, std::max<std::int64_t>(0, price_ + at - credits_), high);
-    if (more) sure = std::min(sure, at + *more);
-    if (with >= target_) sure = std::min(sure, certain_below(with, most_copies(at)));
-    return std::max(sure, at);
+    if (proven_at) {
+      const std::int64_t low = std::max<std::int64_t>(0, price_ + *proven_at - credits_);
+      const auto more = surely_no_cheaper(terms_, low, high);
+      if (more) sure = std::min(sure, *proven_at + *more);
+    }
+    if (with >= target_) sure = std::min(sure, certain_below(with, most_copies(lowest)));
+    return std::max(sure, lowest);
   }
 
   // The lowest change such that no order of so many bundles is cheaper than the best at any change from there on, when

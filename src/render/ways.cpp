@@ -55,14 +55,16 @@ std::string turn_phrase(const CompareView& view, const BundleVerdict& verdict) {
   if (verdict.chosen) {
     if (turn.exact && !turn.by) return "; nothing on offer can replace it";
     if (turn.exact) return "; pays while its price stays below " + price(*turn.by);
-    return "; pays while its price stays below " + price(turn.sure) + ", above that not settled";
+    return "; pays while its price stays below " + price(turn.sure) + ", above that is not settled";
   }
   if (turn.exact && !turn.by) return "; would not pay even for nothing";
   if (turn.exact) return "; pays when its price falls to " + price(*turn.by);
-  const std::string sure = turn.sure.minor <= 0 ? " at " + price(turn.sure) + " or more" : "";
-  if (!turn.by) return sure.empty() ? "" : "; does not pay" + sure + ", below that not settled";
-  return "; pays when its price falls to " + price(*turn.by) + (sure.empty() ? "" : ", not" + sure) +
-         ", between them not settled";
+  const bool sure = turn.sure.minor <= 0;
+  if (!turn.by && !sure) return "; at which price it would pay is not settled";
+  if (!turn.by) return "; does not pay at " + price(turn.sure) + " or more, below that is not settled";
+  return "; pays when its price falls to " + price(*turn.by) +
+         (sure ? ", not at " + price(turn.sure) + " or more; between them is not settled"
+               : "; above that is not settled");
 }
 
 }  // namespace
