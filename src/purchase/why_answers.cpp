@@ -9,7 +9,7 @@ namespace {
 
 constexpr double kLeastQuestions = 6;  // no single question may use up the time of all
 
-constexpr double kQuickSeconds = 2;  // for an engine that another follows
+constexpr double kQuickSeconds = 2;  // for an engine that is asked first
 constexpr double kNoLimit = 1e9;
 
 // By the needs and prices of the question, without the token that stood for a forced bundle.
@@ -119,9 +119,10 @@ Purchase Answers::search(const Variant& variant, const std::string& engine, cons
   return std::move(next.purchase);
 }
 
-// Our own search is the quicker one; what it leaves open goes to CBC. Where it has handed such a question on by itself
-// it is not asked again.
+// Our own search is the quicker one; what it leaves open goes to CBC, but for questions that only narrow a gap. Where
+// it has handed such a question on by itself it is not asked again.
 std::vector<std::string> Answers::engines_for(const Question& question) const {
+  if (question.eased && limits_.engine == "cbc") return {"exact"};
   if (limits_.engine != "cbc" || (handed_on_ && is_whole(question))) return {limits_.engine};
   return {"exact", "cbc"};
 }

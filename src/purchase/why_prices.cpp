@@ -13,6 +13,7 @@ namespace {
 constexpr std::int64_t kMillion = 1'000'000;
 constexpr int kMostSteps = 6;                    // answers asked for one turn
 constexpr std::int64_t kMostWalked = 2'000'000;  // prices tried on one known order
+constexpr int kMostRanges = 4;                   // of prices, to settle what lies between
 constexpr std::int64_t kUnknown = kMillion;      // copies of a bundle
 constexpr std::int64_t kRoundings = 4;  // minor units that rounding can move: discount and tax, before and after
 
@@ -90,6 +91,7 @@ class LosingBundle {
       const Purchase order = at == 0 ? answers_.best() : bought_at(at);
       if (order.proof.lower_bound.minor >= target_) {
         turn.sure = Money{surely_not_above(at, at, with.proof.lower_bound.minor)};
+        close_gap(at, turn);
         turn.exact = turn.sure.minor == at;
         return turn;
       }
@@ -123,8 +125,7 @@ class LosingBundle {
   // only where a fee ends or a discount begins; and with a falling one by no more than the price of the bundles in it.
   std::int64_t surely_not_above(std::int64_t lowest, std::optional<std::int64_t> proven_at, std::int64_t with) const {
     std::int64_t sure = 1;
-    const std::int64_t kept = kMillion - greatest_discount(terms_);
-    const std::int64_t high = kept > 0 ? (target_ + 1) * kMillion / kept : kMostGoods;
+    const std::int64_t high = dearest_goods();
     if (proven_at) {
       const std::int64_t low = std::max<std::int64_t>(0, price_ + *proven_at - credits_);
       const auto more = surely_no_cheaper(terms_, low, high);
@@ -132,6 +133,38 @@ class LosingBundle {
     }
     if (with >= target_) sure = std::min(sure, certain_below(with, most_copies(lowest)));
     return std::max(sure, lowest);
+  }
+
+  // Between the two: at the lowest price of a range and under terms as kind as they are anywhere in it, an order with
+  // the bundle must not be cheaper. What fails is tried in halves.
+  void close_gap(std::int64_t at, Turn& turn) {
+    const int most = turn.by ? kMostRanges : 1;  // nobody waits for a bundle that is dear even for nothing
+    std::int64_t width = turn.by ? turn.sure.minor - at : (turn.sure.minor - at) / 2;
+    for (int asked = 0; asked < most && width > 0 && turn.sure.minor > at; ++asked) {
+      const std::int64_t from = std::max(at, turn.sure.minor - width);
+      if (never_cheaper(from, turn.sure.minor - 1)) {
+        turn.sure = Money{from};
+      } else {
+        width /= 2;
+      }
+    }
+  }
+
+  bool never_cheaper(std::int64_t from, std::int64_t to) {
+    Question question = answers_.question();
+    question.forced = offer_;
+    question.moved = MovedPrice{offer_, Money{from}};
+    const std::int64_t copies = most_copies(from);
+    if (copies >= kUnknown) return false;
+    question.eased = EasedTerms{offer_.catalog, Money{copies * (to - from)}, Money{dearest_goods()}};
+    const Purchase order = answers_.ask(question, Money{});
+    return order.outcome == Outcome::infeasible || order.proof.lower_bound.minor >= target_;
+  }
+
+  // No order of more goods is cheaper than the best.
+  std::int64_t dearest_goods() const {
+    const std::int64_t kept = kMillion - greatest_discount(terms_);
+    return kept > 0 ? (target_ + 1) * kMillion / kept : kMostGoods;
   }
 
   // The lowest change such that no order of so many bundles is cheaper than the best at any change from there on, when

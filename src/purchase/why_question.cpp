@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "purchase/cutting.h"
+#include "purchase/eased_terms.h"
 
 namespace teetally {
 namespace {
@@ -112,6 +113,7 @@ std::string key_of(const Question& question) {
       fmt::format("only {} avoid {} most {} loose {} bar {}", fmt::join(limits.only_suppliers, ","),
                   fmt::join(avoid, ","), limits.most_suppliers.value_or(0), limits.no_bundles, fmt::join(barred, ","));
   if (question.moved) key += fmt::format(" move {} {}", text_of(question.moved->offer), question.moved->by.minor);
+  if (question.eased) key += fmt::format(" ease {} {}", question.eased->catalog, question.eased->by.minor);
   if (question.forced) key += " force " + text_of(*question.forced);
   for (const auto& [need, amount] : question.amounts) key += fmt::format(" need {} {}", need, amount);
   return key;
@@ -126,6 +128,10 @@ Variant variant_of(const OfferBook& book, const Question& question) {
   };
   for (const Offer& offer : question.barred) bar(catalog(offer.catalog), offer);
   if (question.moved) move_price(catalog(question.moved->offer.catalog), *question.moved);
+  if (question.eased) {
+    OrderingTerms& terms = catalog(question.eased->catalog).terms;
+    terms = eased(terms, question.eased->by, question.eased->dearest);
+  }
   if (question.forced) force(catalog(question.forced->catalog), *question.forced, variant);
   for (const auto& [need, amount] : question.amounts) set_amount(variant.book.takeoff.needs[need], amount);
   for (std::size_t c = 0; c < changed.size(); ++c) {

@@ -18,11 +18,18 @@ struct MovedPrice {
   Offer offer;
   Money by;  // for packs: every step of the price
 };
+// The terms of a catalog as kind as they are to an order of these goods or of up to `by` more.
+struct EasedTerms {
+  int catalog = -1;
+  Money by, dearest;  // `dearest`: no order of more goods matters
+};
+
 struct Question {
   BuyLimits limits;
   std::vector<Offer> barred;
   std::optional<MovedPrice> moved;
-  std::optional<Offer> forced;                        // a bundle: at least one of it
+  std::optional<Offer> forced;  // a bundle: at least one of it
+  std::optional<EasedTerms> eased;
   std::vector<std::pair<int, std::int64_t>> amounts;  // need, the amount it has instead
 };
 // The same text for the same question.

@@ -63,8 +63,7 @@ std::string turn_phrase(const CompareView& view, const BundleVerdict& verdict) {
   if (!turn.by && !sure) return "; at which price it would pay is not settled";
   if (!turn.by) return "; does not pay at " + price(turn.sure) + " or more, below that is not settled";
   return "; pays when its price falls to " + price(*turn.by) +
-         (sure ? ", not at " + price(turn.sure) + " or more; between them is not settled"
-               : "; above that is not settled");
+         (sure ? " (from there to " + price(turn.sure) + " not settled)" : " (above that not settled)");
 }
 
 }  // namespace
