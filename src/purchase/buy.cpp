@@ -81,8 +81,9 @@ void state_bought(const OfferBook& book, const BuyLimits& limits, const Purchase
   must_pass_audit(book, limits, purchase);
 }
 
-// The cheapest of the plans at hand, each trimmed.
+// The cheapest of the plans at hand, each trimmed; with none at hand, what first_plan finds.
 std::optional<Plan> best_start(const PurchaseProblem& problem, const std::vector<RankedPlan>& known) {
+  if (known.empty()) return first_plan(problem);
   std::vector<Plan> plans;
   if (std::optional<Plan> first = first_plan(problem)) plans.push_back(std::move(*first));
   for (std::size_t i = 0; i < std::min(kMostTrimmed, known.size()); ++i) plans.push_back(known[i].plan);

@@ -37,10 +37,15 @@ bool set_bundle(const PurchaseProblem& problem, const OrderLine& line, Plan& pla
   return false;
 }
 
+constexpr std::size_t kMostWork = 20'000'000;  // packs looked at in all: well under a second
+
 class Trimming {
  public:
   Trimming(const PurchaseProblem& problem, Plan plan)
-      : problem_(problem), plan_(std::move(plan)), best_(rank(problem_, plan_)) {}
+      : problem_(problem),
+        plan_(std::move(plan)),
+        best_(rank(problem_, plan_)),
+        tries_left_(kMostWork / (1 + problem.packs.size())) {}
 
   Plan run() {
     while (best_ && (trim_packs() || trim_bundles())) {
@@ -52,6 +57,11 @@ class Trimming {
   // Keeps what was done to the plan if that is cheaper, else takes it back.
   template <typename Value>
   bool keep(Value& value, Value before) {
+    if (tries_left_ == 0) {
+      value = std::move(before);
+      return false;
+    }
+    --tries_left_;
     const std::optional<Rank> now = rank(problem_, plan_);
     if (now && *now < *best_) {
       best_ = now;
@@ -104,6 +114,7 @@ class Trimming {
   const PurchaseProblem& problem_;
   Plan plan_;
   std::optional<Rank> best_;
+  std::size_t tries_left_;
 };
 
 }  // namespace
