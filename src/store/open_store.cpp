@@ -89,15 +89,17 @@ bool is_usable(const std::string& path, const Standing& standing, std::int64_t n
   return false;
 }
 
-// The version is looked at again under the lock: another process may have been quicker.
+// The version is looked at under the lock, and the copy made under it: another process may have been quicker, or wait.
 void bring_up_to_date(Database& database, const std::vector<std::string>& steps) {
   const auto newest = static_cast<std::int64_t>(steps.size());
-  if (const std::int64_t version = database.number("PRAGMA user_version"); version > 0 && version < newest) {
-    database.copy_to(database.path() + ".version-" + std::to_string(version));
-  }
   database.run("PRAGMA journal_mode = WAL");
   Transaction transaction(database);
-  for (std::int64_t version = database.number("PRAGMA user_version"); version < newest; ++version) {
+  const std::int64_t found = database.number("PRAGMA user_version");
+  if (found >= newest) return;
+  if (found > 0) {  // through another connection: one that writes cannot copy itself
+    Database(database.path(), Database::Access::read).copy_to(database.path() + ".version-" + std::to_string(found));
+  }
+  for (std::int64_t version = found; version < newest; ++version) {
     database.run(steps[static_cast<std::size_t>(version)]);
   }
   database.run("PRAGMA application_id = " + std::to_string(kStoreMark) +

@@ -12,6 +12,7 @@
 #include <random>
 #include <thread>
 
+#include "store/open_store.h"
 #include "store/sqlite.h"
 #include "unit/store/scratch_store.h"
 
@@ -129,6 +130,25 @@ BOOST_AUTO_TEST_CASE(several_processes_record_at_once) {
   for (const pid_t pid : pids) BOOST_TEST(code_of(pid) == 0);
   Store store = opened(path);
   BOOST_TEST(whole_recordings(store.database()) == 40);
+}
+
+BOOST_AUTO_TEST_CASE(several_processes_bring_an_older_store_up_to_date) {
+  const std::string path = folder("older-at-once") + "/store.sqlite";
+  Diagnostics diagnostics;
+  {
+    auto store = open_store(path, StoreUse::write, {store_steps().front()}, diagnostics);
+    record_price(*store, 65);
+  }
+  std::vector<pid_t> pids;
+  for (int process = 0; process < 4; ++process) {
+    pids.push_back(child([&] { BOOST_TEST(periods(opened(path), "T1") == "2026-04-30..2026-04-30 0.65"); }));
+  }
+  for (const pid_t pid : pids) BOOST_TEST(code_of(pid) == 0);
+  Store store = opened(path);
+  BOOST_TEST(whole_recordings(store.database()) == 1);
+  BOOST_TEST(store.database().number("PRAGMA user_version") == static_cast<std::int64_t>(store_steps().size()));
+  auto copy = open_store(path + ".version-1", StoreUse::read, {store_steps().front()}, diagnostics);
+  BOOST_TEST(copy->database().number("PRAGMA user_version") == 1);
 }
 
 BOOST_AUTO_TEST_CASE(a_reader_sees_only_whole_recordings_while_another_writes) {
