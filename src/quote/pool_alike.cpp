@@ -59,8 +59,10 @@ Basket merged(const Basket& basket, const std::vector<int>& number) {
 
 Pooled merge_alike(const Pooled& pooled, const std::vector<PoolPart>& parts, const OfferBook& book, UnitSystem units) {
   Pooled made;
-  made.takeoff = pooled.takeoff;
-  made.takeoff.needs.clear();
+  made.takeoff.name = pooled.takeoff.name;
+  made.takeoff.systems = pooled.takeoff.systems;
+  made.takeoff.cautions = pooled.takeoff.cautions;
+  made.takeoff.cutting = pooled.takeoff.cutting;
   std::map<AlikeKey, int> known;
   std::vector<int> number;
   const std::vector<AlikeKey> keys = keys_of(book, pooled.takeoff.needs.size());

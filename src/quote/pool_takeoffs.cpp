@@ -127,8 +127,8 @@ std::vector<Length> coils_on_offer(const std::vector<Catalog>& catalogs) {
 
 class Pooling {
  public:
-  Pooling(bool families_apart, const std::vector<Catalog>& catalogs)
-      : families_apart_(families_apart), coils_(coils_on_offer(catalogs)) {}
+  Pooling(bool families_apart, const std::vector<Catalog>& catalogs, PoolPieces pieces)
+      : families_apart_(families_apart), pieces_(pieces), coils_(coils_on_offer(catalogs)) {}
 
   Pooled pool(const std::string& name, const std::vector<PoolPart>& parts) {
     for (const PoolPart& part : parts) add(part);
@@ -198,7 +198,8 @@ class Pooling {
   }
 
   void add_pieces(const Basket& basket, const PoolPart& part) {
-    for (std::int64_t copy = 0; copy < part.times; ++copy) {
+    const std::int64_t copies = pieces_ == PoolPieces::once ? 1 : part.times;
+    for (std::int64_t copy = 0; copy < copies; ++copy) {
       for (const Portion& portion : basket) {
         std::vector<NeededPiece>& pieces = pooled_.takeoff.needs[portion.need].pieces;
         pieces.insert(pieces.end(), portion.pieces.begin(), portion.pieces.end());
@@ -214,6 +215,7 @@ class Pooling {
   }
 
   bool families_apart_;
+  PoolPieces pieces_;
   std::vector<Length> coils_;
   Pooled pooled_;
   std::map<std::pair<std::string, std::string>, std::size_t> systems_;
@@ -242,8 +244,8 @@ void adapt_takeoff(Takeoff& takeoff, const PlotWorks& works, const std::string& 
 }
 
 Pooled pool_takeoffs(const std::string& name, const std::vector<PoolPart>& parts, bool families_apart,
-                     const std::vector<Catalog>& catalogs) {
-  return Pooling(families_apart, catalogs).pool(name, parts);
+                     const std::vector<Catalog>& catalogs, PoolPieces pieces) {
+  return Pooling(families_apart, catalogs, pieces).pool(name, parts);
 }
 
 }  // namespace teetally

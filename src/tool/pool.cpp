@@ -236,7 +236,8 @@ std::optional<PoolResult> gather(Session& session) {
   if (!can_share(session, result)) return std::nullopt;
   const UnitSystem units = session.request.units.value_or(UnitSystem::us);
   timed(session, "pooling", [&] {
-    const Pooled pooled = pool_takeoffs(result.pool.name, parts, result.pool.families_per_plot, catalogs);
+    const Pooled pooled =
+        pool_takeoffs(result.pool.name, parts, result.pool.families_per_plot, catalogs, PoolPieces::once);
     const OfferBook apart = find_offers(pooled.takeoff, catalogs, *vocabulary, {}, units);
     Pooled merged = merge_alike(pooled, parts, apart, units);
     result.baskets = std::move(merged.baskets);

@@ -86,7 +86,8 @@ void adapt_takeoff(Takeoff& takeoff, const PlotWorks& works, const std::string& 
 // One takeoff of many. Needs of equal part and systems are one; a need for tubing in long pieces stays apart from
 // one that shorter coils on offer can serve too, so that a plot in the pool has the choice it has alone. Systems of
 // one name are one and get one fit family; per plot each basket keeps its own. Every piece of tubing of every plot is
-// a piece of the pool's need, its allowance included: by takeoff, then plot by plot.
+// a piece of the pool's need, its allowance included: by takeoff, then plot by plot; or once for each takeoff, which is
+// enough to find offers by.
 struct Pooled {
   Takeoff takeoff;
   std::vector<Basket> baskets;  // as the takeoffs given
@@ -96,10 +97,11 @@ struct PoolPart {
   std::int64_t times = 0;  // plots that want it
   std::string who;         // "plot 'A1'" or "12 plots like 'A1'"
 };
+enum class PoolPieces { of_every_plot, once };
 Pooled pool_takeoffs(const std::string& name, const std::vector<PoolPart>& parts, bool families_apart,
-                     const std::vector<Catalog>& catalogs);
+                     const std::vector<Catalog>& catalogs, PoolPieces pieces = PoolPieces::of_every_plot);
 // The same with needs that the same offers serve under the same conditions made one. `book` has the offers for the
-// pooled takeoff.
+// pooled takeoff. Here pieces are those of every plot.
 Pooled merge_alike(const Pooled& pooled, const std::vector<PoolPart>& parts, const OfferBook& book, UnitSystem units);
 
 // The pool's offers for so much of its needs only.
