@@ -65,7 +65,14 @@ std::vector<std::int64_t> contents_of(const Basket& basket) {
 
 }  // namespace
 
-OfferBook book_for(const OfferBook& pool, const std::vector<Basket>& baskets, const std::vector<std::int64_t>& times) {
+namespace {
+
+// What these baskets want of each of the pool's needs, and which of them a book for them keeps.
+struct Wanted {
+  std::vector<Need> needs;
+  std::vector<bool> kept;
+};
+Wanted wanted_of(const OfferBook& pool, const std::vector<Basket>& baskets, const std::vector<std::int64_t>& times) {
   std::vector<Need> wanted(pool.takeoff.needs.size());
   std::vector<bool> kept(wanted.size(), false);
   for (std::size_t b = 0; b < baskets.size(); ++b) {
@@ -82,6 +89,13 @@ OfferBook book_for(const OfferBook& pool, const std::vector<Basket>& baskets, co
   for (std::size_t n = 0; n < pool.coupling_need.size(); ++n) {
     if (pool.coupling_need[n] >= 0 && kept[n]) kept[pool.coupling_need[n]] = true;
   }
+  return {std::move(wanted), std::move(kept)};
+}
+
+}  // namespace
+
+OfferBook book_for(const OfferBook& pool, const std::vector<Basket>& baskets, const std::vector<std::int64_t>& times) {
+  auto [wanted, kept] = wanted_of(pool, baskets, times);
   OfferBook book;
   book.catalogs = pool.catalogs;
   book.items = pool.items;
