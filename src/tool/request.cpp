@@ -80,6 +80,24 @@ BuyLimits limits_of(const Invocation& invocation, Diagnostics& diagnostics) {
   return limits;
 }
 
+// What is kept in the store, or taken from it.
+void read_keeping(const Invocation& invocation, Request& request, Diagnostics& found) {
+  request.keep = invocation.has("keep");
+  request.reason = invocation.value("for");
+  request.from_stock = invocation.has("from-stock");
+  request.report_only = invocation.has("report-only");
+  if (request.from_stock && request.on_hand) {
+    found.error("tool/options-disagree", {}, "--from-stock and --on-hand exclude each other").help =
+        "'teetally stock add FILE' puts the parts of a list into the stock";
+  }
+  request.revise = number_of(invocation, "revise", found);
+  request.revision = number_of(invocation, "revision", found);
+  request.against = number_of(invocation, "against", found);
+  if (request.keep && request.revise) {
+    found.error("tool/options-disagree", {}, "--keep and --revise exclude each other: a revision is kept anyway");
+  }
+}
+
 }  // namespace
 
 bool is_date(std::string_view text) {
@@ -120,20 +138,7 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
   request.job = invocation.value("job");
   request.templates = invocation.value("templates");
   request.internal_copy = invocation.value("copy") == "internal";
-  request.keep = invocation.has("keep");
-  request.reason = invocation.value("for");
-  request.from_stock = invocation.has("from-stock");
-  request.report_only = invocation.has("report-only");
-  if (request.from_stock && request.on_hand) {
-    found.error("tool/options-disagree", {}, "--from-stock and --on-hand exclude each other").help =
-        "'teetally stock add FILE' puts the parts of a list into the stock";
-  }
-  request.revise = number_of(invocation, "revise", found);
-  request.revision = number_of(invocation, "revision", found);
-  request.against = number_of(invocation, "against", found);
-  if (request.keep && request.revise) {
-    found.error("tool/options-disagree", {}, "--keep and --revise exclude each other: a revision is kept anyway");
-  }
+  read_keeping(invocation, request, found);
   request.set = parameters_of(invocation, found);
   request.catalogs = invocation.values("catalogs");
   request.limits = limits_of(invocation, found);
