@@ -1,3 +1,4 @@
+#include "teetally/render/workbooks.h"
 #include "tool/commands.h"
 #include "tool/pipeline.h"
 #include "tool/templates.h"
@@ -44,6 +45,11 @@ Answer run_buy(Session& session) {
         [&] { return cut_list_csv(view, bought->units); },
         [&] { return cut_list_page(view, bought->units, *own, session.diagnostics); });
     return {answered ? ExitCode::done : ExitCode::no_answer, cuts};
+  }
+  if (bought->purchase.outcome != Outcome::bought) show_instead(session);
+  if (session.request.format == Format::xlsx) {
+    return {answered ? ExitCode::done : ExitCode::no_answer,
+            order_workbook(view, bought->units, session.request.today)};
   }
   const std::string output = in_form(
       session, [&] { return order_text(view, page) + why() + next_steps(steps_after(session, *bought, works)); },

@@ -43,6 +43,8 @@ std::string in_form(const Session& session, const std::function<std::string()>& 
 std::string in_form(const Session& session, const std::function<std::string()>& text,
                     const std::function<Json()>& document, const std::function<std::string()>& csv,
                     const std::function<std::string()>& html);
+// What is no workbook is shown on the screen instead of going into its file.
+void show_instead(Session& session);
 // "teetally buy FILE --catalogs PATH..." with the limits the user gave.
 std::string buy_words(const Session& session);
 std::string next_steps(const std::vector<std::string>& commands);

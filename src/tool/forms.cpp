@@ -18,7 +18,8 @@ std::string in_form(const Session& session, const std::function<std::string()>& 
       return to_text(document()) + "\n";
     case Format::csv:
       return csv();
-    case Format::svg:  // the command table allows it to the plan only, which has no other form but html
+    case Format::xlsx:  // made by its commands before they come here
+    case Format::svg:   // the command table allows it to the plan only, which has no other form but html
     case Format::html:
       return html();
   }
@@ -42,6 +43,12 @@ std::string buy_words(const Session& session) {
   if (request.limits.no_bundles) text += " --no-bundles";
   if (request.limits.take_bundle) text += " --take-bundle " + *request.limits.take_bundle;
   return text;
+}
+
+void show_instead(Session& session) {
+  if (session.request.format != Format::xlsx) return;
+  session.request.format = Format::text;
+  session.request.output.reset();
 }
 
 std::string next_steps(const std::vector<std::string>& commands) {

@@ -1,5 +1,6 @@
 #include "teetally/render/quote.h"
 
+#include "teetally/render/workbooks.h"
 #include "teetally/store/quotes.h"
 #include "tool/commands.h"
 #include "tool/pipeline.h"
@@ -34,6 +35,9 @@ bool keep(Session& session, const Bought& bought, Quote& quote) {
 }
 
 std::string in_asked_form(Session& session, const Quote& quote, const OwnTemplates& own, const Page& page) {
+  if (session.request.format == Format::xlsx) {
+    return session.request.internal_copy ? internal_quote_workbook(quote) : quote_workbook(quote.copy);
+  }
   if (session.request.internal_copy) {
     return in_form(
         session, [&] { return internal_quote_text(quote, page); }, [&] { return internal_quote_document(quote); },
@@ -65,6 +69,7 @@ Answer run_quote(Session& session) {
   // What cannot be bought or will not work is not quoted: the order says what is in the way.
   const bool works = sized == nullptr || sized->verdict != Verdict::will_not_work;
   if (!works || bought->purchase.outcome != Outcome::bought) {
+    show_instead(session);
     const OrderView view{bought->book, bought->purchase, sized};
     return {ExitCode::no_answer, request.format == Format::html
                                      ? order_page(view, page.units, *own, session.diagnostics)

@@ -15,9 +15,21 @@ void bad_value(std::string_view option, const std::string& value, const std::str
                     "--" + std::string(option) + " is " + quoted(value) + "; expected " + expected);
 }
 
+// A workbook is no text for the screen.
+void check_workbook(const Request& request, Diagnostics& diagnostics) {
+  if (request.format != Format::xlsx) return;
+  if (request.cut_list) {
+    diagnostics.error("tool/options-disagree", {}, "--cut-list makes no workbook; text, json, csv or html is expected");
+  }
+  if (request.output) return;
+  diagnostics.error("tool/no-output", {}, "a workbook cannot be shown on the screen; a file to write it to is expected")
+      .help = "name it: -o " + std::string(request.command->name.substr(0, request.command->name.find(' '))) + ".xlsx";
+}
+
 Format format_of(std::string_view word) {
   if (word == "json") return Format::json;
   if (word == "csv") return Format::csv;
+  if (word == "xlsx") return Format::xlsx;
   if (word == "svg") return Format::svg;
   return word == "html" ? Format::html : Format::text;
 }
@@ -156,6 +168,7 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
   request.by_place = invocation.has("by-place");
   request.why = invocation.has("why");
   request.deep = invocation.has("deep");
+  check_workbook(request, found);
   request.today = invocation.value("today").value_or(around.clock_date);
   request.store = invocation.value("store").value_or(around.store);
   if (!is_date(request.today)) bad_value("today", request.today, "a date such as 2026-04-30", found);

@@ -13,7 +13,7 @@
 
 namespace teetally {
 
-enum class Format { text, json, csv, html, svg };
+enum class Format { text, json, csv, html, svg, xlsx };
 
 struct Request {
   const CommandRow* command = nullptr;

@@ -14,6 +14,7 @@ const std::vector<std::pair<std::string, std::string>> kHome = {
     {"Eigen/", "src/hydraulics/sparse_solver.cpp"}, {"Osi", "src/purchase/cbc_solver.cpp"},
     {"CLI/", "src/tool/command_line.cpp"},          {"sqlite3.h", "src/store/sqlite.cpp"},
     {"nettle/", "src/store/content_hash.cpp"},      {"kainjow/", "src/render/page_template.cpp"},
+    {"xlsxwriter", "src/render/xlsx_writer.cpp"},
 };
 
 // The vocabulary of the language that every file may use: formatting and error values.
