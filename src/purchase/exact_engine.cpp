@@ -7,6 +7,7 @@
 #include "purchase/exact_bound.h"
 #include "purchase/exact_finish.h"
 #include "purchase/exact_plans.h"
+#include "purchase/exact_pressure.h"
 #include "purchase/solver.h"
 #include "teetally/base/stopwatch.h"
 
@@ -42,6 +43,7 @@ class Search {
     const PurchaseProblem& problem = *model_.problem;
     if (!problem.bundle_wanted) {
       explore(bound_.first_node(), true);
+      come_back();
       return;
     }
     // One search for each column of a wanted bundle: it is taken, those before it are not.
@@ -59,6 +61,7 @@ class Search {
       }
       if (!node.domains[wanted[i]].empty()) explore(std::move(node), true);
     }
+    come_back();
   }
 
   std::int64_t nodes() const { return nodes_; }
@@ -118,39 +121,6 @@ class Search {
     return cost_of_order(model_.problem->suppliers[supplier], state.from).value_or(0);
   }
 
-  // A supplier whose goods must reach a threshold: the pressure under which the bound is highest. The bound is
-  // concave in it, so a search by thirds finds it.
-  void press(Node& node) {
-    const std::size_t columns = model_.columns.size();
-    for (std::size_t s = 0; s < model_.suppliers.size(); ++s) {
-      const std::vector<int>& values = node.domains[columns + s];
-      if (values.size() != 1 || model_.suppliers[s][values.front()].from == 0) continue;
-      const auto bound_at = [&](double pressure) {
-        bound_.set_pressure(node, static_cast<int>(s), pressure);
-        return bound_.evaluate(node);
-      };
-      const double now = node.pressure[s];
-      double best = bound_at(now), chosen = now;
-      const double rate = model_.suppliers[s][values.front()].rate;
-      if (now == 0 && bound_at(rate / 64) <= best) {
-        bound_.set_pressure(node, static_cast<int>(s), 0);
-        continue;
-      }
-      double low = 0, high = rate;
-      for (int i = 0; i < 7; ++i) {
-        const double a = low + (high - low) / 3, b = high - (high - low) / 3;
-        const double at_a = bound_at(a), at_b = bound_at(b);
-        if (at_a > best) best = at_a, chosen = a;
-        if (at_b > best) best = at_b, chosen = b;
-        if (at_a >= at_b)
-          high = b;
-        else
-          low = a;
-      }
-      bound_.set_pressure(node, static_cast<int>(s), chosen);
-    }
-  }
-
   // Raises the bound while that pays, and tries what it suggests. False when nothing cheaper is left here.
   bool tighten(Node& node, bool first) {
     double last = node.bound;
@@ -169,12 +139,24 @@ class Search {
 
   void close(Node& node) {
     if (!limit_suppliers(node)) return;  // sweeps may have put one more to use
+    if (!finished(node, Effort::fair)) put_off_.push_back(std::move(node));
+  }
+
+  bool finished(const Node& node, Effort effort) {
     std::vector<int> values;
     for (const auto& domain : node.domains) values.push_back(domain.front());
-    for (int i = 0; i < 3; ++i) press(node);
-    const Finished finished = finish(model_, values, node.pressure, best_.cost);
+    const Finished finished = finish(model_, values, node.pressure, best_.cost, effort);
     if (finished.plan) best_.take(*finished.plan, finished.cost);
-    if (!finished.complete) leave_open(node);
+    return finished.complete;
+  }
+
+  // What had too many ways may have few enough now that a better plan is known.
+  void come_back() {
+    std::sort(put_off_.begin(), put_off_.end(), [](const Node& a, const Node& b) { return a.bound < b.bound; });
+    for (const Node& node : put_off_) {
+      if (node.bound > best_.reach() || (watch_.seconds() <= seconds_ && finished(node, Effort::full))) continue;
+      leave_open(node);
+    }
   }
 
   void explore(Node node, bool first) {
@@ -184,7 +166,7 @@ class Search {
       return;
     }
     if (!limit_states(node) || !limit_suppliers(node)) return;
-    if (!first) press(node);
+    if (!first && raise_by_pressure(model_, bound_, node, best_.reach(), false) > best_.reach()) return;
     if (!tighten(node, first)) return;
     if (settled(node)) {
       close(node);
@@ -257,6 +239,7 @@ class Search {
   Plans plans_;
   std::int64_t nodes_ = 0;
   double open_bound_ = kNever;
+  std::vector<Node> put_off_;
 };
 
 // All choices of one family per system; empty when there are too many.

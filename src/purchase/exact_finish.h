@@ -6,7 +6,7 @@
 #include <optional>
 #include <vector>
 
-#include "purchase/exact_group.h"
+#include "purchase/exact_pick.h"
 #include "purchase/plan.h"
 
 namespace teetally {
@@ -18,6 +18,7 @@ struct Finished {
 };
 // `values`: one by variable (counts, then states). `pressure` as in the node; any gives the same answer, a good
 // one gives it sooner.
-Finished finish(const ExactModel& model, const std::vector<int>& values, const Table& pressure, std::int64_t best);
+Finished finish(const ExactModel& model, const std::vector<int>& values, const Table& pressure, std::int64_t best,
+                Effort effort);
 
 }  // namespace teetally

@@ -5,10 +5,12 @@
 #include <map>
 #include <optional>
 
+#include "purchase/exact_contest.h"
+
 namespace teetally {
 namespace {
 
-constexpr std::size_t kMostSteps = 300'000;  // of one part, while listing
+constexpr std::size_t kMostTried = 1'000'000, kMostKept = 100'000;  // of one choice, while listing
 
 // A way while it is being put together; decisions follow the parents.
 struct Partial {
@@ -33,7 +35,7 @@ struct Choice {
 
 class Lister {
  public:
-  Lister(const Settled& settled, double window) : settled_(settled), window_(window) {}
+  Lister(const Settled& settled, double window) : settled_(settled), contest_(settled), window_(window) {}
 
   // Goes through the choices in order. `ends`: least value from a state to the end after each choice.
   std::optional<Part> list(const std::vector<Choice>& choices, const std::vector<Table>& ends,
@@ -43,11 +45,18 @@ class Lister {
     all_ = true;
     const double limit = ends.front().front() + window_;
     for (std::size_t i = 0; i < choices.size(); ++i) {
-      Reached reached;
-      for (int index : current) extend(index, choices[i], ends[i + 1], chain, limit, reached);
-      if (steps_.size() > kMostSteps) return std::nullopt;
+      reached_.clear();
+      count_ = 0;
+      for (int index : current) extend(index, choices[i], ends[i + 1], chain, limit);
       current.clear();
-      for (const auto& [state, bucket] : reached) current.insert(current.end(), bucket.begin(), bucket.end());
+      for (auto& [state, bucket] : reached_) {
+        contest_.keep_best(bucket);
+        for (const Partial& partial : bucket) {
+          current.push_back(static_cast<int>(steps_.size()));
+          steps_.push_back(partial);
+        }
+      }
+      if (count_ > kMostTried || current.size() > kMostKept) return std::nullopt;
     }
     Part part;
     part.all = all_;
@@ -56,9 +65,6 @@ class Lister {
   }
 
  private:
-  // Partial ways by state, none better than another in every respect.
-  using Reached = std::map<std::int64_t, std::vector<int>>;
-
   const PurchaseProblem& problem() const { return *settled_.model->problem; }
 
   void spend(Partial& partial, int supplier, std::int64_t goods) const {
@@ -74,27 +80,6 @@ class Lister {
         goods >= 0 ? at_rate(goods, pack_rate(state, settled_.pressure[supplier])) : -at_rate(-goods, state.rate) - 1;
   }
 
-  bool beats(const Partial& a, const Partial& b) const {
-    bool same = true;
-    for (std::size_t slot = 0; slot < settled_.watched.size(); ++slot) {
-      if (a.goods[slot] == b.goods[slot]) continue;
-      same = false;
-      if (settled_.states[settled_.watched[slot]].to < kMostGoods) return false;
-      if (a.goods[slot] < b.goods[slot]) return false;
-    }
-    return same ? a.other <= b.other : a.linear + settled_.rounding <= b.linear;
-  }
-
-  void put(Reached& reached, const Partial& partial) {
-    std::vector<int>& bucket = reached[partial.state];
-    for (int index : bucket) {
-      if (beats(steps_[index], partial)) return;
-    }
-    std::erase_if(bucket, [&](int index) { return beats(partial, steps_[index]); });
-    bucket.push_back(static_cast<int>(steps_.size()));
-    steps_.push_back(partial);
-  }
-
   // Goods of one amount of a choice; nullopt where that amount is not on offer.
   std::optional<std::int64_t> goods_for(const Choice& choice, std::int64_t amount) const {
     if (amount == 0) return 0;
@@ -103,11 +88,10 @@ class Lister {
     return -choice.credit * amount;
   }
 
-  void extend(int index, const Choice& choice, const Table& ends, const GroupChain* chain, double limit,
-              Reached& reached) {
+  void extend(int index, const Choice& choice, const Table& ends, const GroupChain* chain, double limit) {
     const std::int64_t most = choice.pack >= 0 ? problem().packs[choice.pack].most : choice.count;
     const bool filler = choice.pack >= 0 && choice.offer == nullptr;
-    for (std::int64_t amount = 0; amount <= most && steps_.size() <= kMostSteps; ++amount) {
+    for (std::int64_t amount = 0; amount <= most && count_ <= kMostTried; ++amount) {
       const std::optional<std::int64_t> goods = goods_for(choice, amount);
       if (!goods) continue;
       Partial partial = steps_[index];
@@ -127,7 +111,8 @@ class Lister {
           continue;
         }
         partial.state = state;
-        put(reached, partial);
+        reached_[state].push_back(partial);
+        ++count_;
       }
       // Beyond the last price step more lots only cost more.
       if (choice.pack < 0 || amount < problem().packs[choice.pack].prices.back().from) continue;
@@ -151,8 +136,11 @@ class Lister {
   }
 
   const Settled& settled_;
+  Contest contest_;
   double window_;
   bool all_ = true;
+  std::map<std::int64_t, std::vector<Partial>> reached_;  // by state
+  std::size_t count_ = 0;
   std::vector<Partial> steps_;
   std::vector<std::int64_t> next_;
 };
