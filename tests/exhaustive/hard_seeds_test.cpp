@@ -1,0 +1,47 @@
+// Seeded purchases that once were hard for the exact engine: bounds that stuck at edges, leaves with too many ways,
+// splits that peeled off one value at a time. Each must be proven, at the cost that another engine finds on the linear
+// model.
+#include <boost/test/unit_test.hpp>
+
+#include "bench/purchase/classes.h"
+#include "places.h"
+#include "purchase/solver.h"
+
+using namespace teetally;
+using namespace teetally::bench;
+
+namespace {
+
+struct Hard {
+  const char* size;
+  unsigned seed;
+  bool tiers;
+};
+
+PurchaseProblem problem_of(const Hard& hard) {
+  for (const ProblemClass& of : problem_classes()) {
+    if (of.name == hard.size) return generate(of, hard.seed, hard.tiers, false);
+  }
+  return {};
+}
+
+std::int64_t cost_of(const PurchaseProblem& problem, const Solved& solved) {
+  const auto ranked = solved.plan ? rank(problem, *solved.plan) : std::nullopt;
+  return ranked ? ranked->cost : -1;
+}
+
+}  // namespace
+
+BOOST_AUTO_TEST_CASE(hard_seeds_are_proven_and_another_engine_agrees) {
+  const std::vector<Hard> all{
+      {"H", 736, false}, {"H", 414, false}, {"H", 529, true}, {"H", 39, true}, {"H", 467, true}};
+  for (std::size_t i = 0; i < (TEETALLY_EVERY > 1 ? 1 : all.size()); ++i) {
+    BOOST_TEST_CONTEXT(all[i].size << " " << all[i].seed) {
+      const PurchaseProblem problem = problem_of(all[i]);
+      const Solved exact = solve_exactly(problem, {120, first_plan(problem)});
+      BOOST_TEST(exact.proven);
+      const Solved other = solve_with_cbc(problem, {120, first_plan(problem)});
+      BOOST_TEST(cost_of(problem, exact) == cost_of(problem, other));
+    }
+  }
+}
