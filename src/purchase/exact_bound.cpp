@@ -70,7 +70,7 @@ void Bound::spread_fixed(Node& node, int supplier, double old_pressure) const {
 }
 
 // NOLINTNEXTLINE(readability-function-size): one pass over one list, read from top to bottom
-Node Bound::first_node() const {
+Node Bound::first_node(const std::vector<std::int64_t>& most) const {
   Node node;
   node.pressure.assign(model_->suppliers.size(), 0);
   std::vector<double> value;
@@ -83,7 +83,7 @@ Node Bound::first_node() const {
   for (int c = 0; c < columns_; ++c) {
     const BundleColumn& column = model_->columns[c];
     std::vector<int>& counts = node.domains.emplace_back();
-    for (std::int64_t k = 0; k <= column.most; ++k) counts.push_back(static_cast<int>(k));
+    for (std::int64_t k = 0; k <= most[c]; ++k) counts.push_back(static_cast<int>(k));
     double worth = 0;
     for (const auto& [g, t] : column.groups) worth += value[g] * units_of(model_->groups[g].columns[t]);
     for (const auto& [g, t] : column.groups) {

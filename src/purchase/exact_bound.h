@@ -29,7 +29,8 @@ class Bound {
  public:
   explicit Bound(const ExactModel& model);
 
-  Node first_node() const;
+  // `most`: of each column.
+  Node first_node(const std::vector<std::int64_t>& most) const;
   // One pass over all variables, rising or falling. False when nothing cheaper than `best` (scaled) is left.
   bool sweep(Node& node, bool rising, double best);
   // Where to split: for every open variable, the first value of the upper part; the most undecided first.

@@ -8,6 +8,7 @@
 #include "purchase/exact_finish.h"
 #include "purchase/exact_plans.h"
 #include "purchase/exact_pressure.h"
+#include "purchase/exact_wide.h"
 #include "purchase/solver.h"
 #include "teetally/base/stopwatch.h"
 
@@ -16,6 +17,7 @@ namespace {
 
 constexpr std::int64_t kMostFamilyChoices = 4096;
 constexpr std::size_t kLookedAt = 6;
+constexpr double kMostWork = 1e9;  // of a sweep: some seconds
 constexpr int kFirstSweeps = 160, kLaterSweeps = 8;
 const char* const kRestsOn =
     "own exact search, its bound computed in whole steps of 1/1024 minor unit; order re-priced and re-checked in "
@@ -36,13 +38,22 @@ struct Best {
 class Search {
  public:
   Search(const ExactModel& model, Filler& filler, Best& best, const Stopwatch& watch, double seconds)
-      : model_(model), best_(best), watch_(watch), seconds_(seconds), bound_(model), plans_(model, filler) {}
+      : model_(model),
+        best_(best),
+        watch_(watch),
+        seconds_(seconds),
+        bound_(model),
+        plans_(model, filler, watch, seconds / 2) {
+    for (const BundleColumn& column : model.columns) most_.push_back(column.most);
+  }
 
   void run() {
-    if (const auto found = plans_.first(best_.cost)) best_.take(found->plan, found->cost);
+    const bool wide = work_of_sweep(model_, most_) > kMostWork;
+    if (wide && !narrow()) return;
+    if (!wide) take(plans_.first(best_.cost));
     const PurchaseProblem& problem = *model_.problem;
     if (!problem.bundle_wanted) {
-      explore(bound_.first_node(), true);
+      explore(bound_.first_node(most_), true);
       come_back();
       return;
     }
@@ -53,7 +64,7 @@ class Search {
       if (std::count(list.begin(), list.end(), model_.columns[c].bundle) > 0) wanted.push_back(static_cast<int>(c));
     }
     for (std::size_t i = 0; i < wanted.size(); ++i) {
-      Node node = bound_.first_node();
+      Node node = bound_.first_node(most_);
       for (std::size_t k = 0; k <= i; ++k) {
         std::vector<bool> keep;
         for (int count : node.domains[wanted[k]]) keep.push_back((count == 0) != (k == i));
@@ -68,6 +79,28 @@ class Search {
   double open_bound() const { return open_bound_; }
 
  private:
+  void take(const std::optional<Plans::Found>& found) {
+    if (found) best_.take(found->plan, found->cost);
+  }
+
+  // Large orders: a split of prices gives a bound, a plan near it, and limits to the counts of bundles. False when that
+  // settles the question, or when what is left would take too long: then the bound is all there is.
+  bool narrow() {
+    const WideLook look = look_wide(model_);
+    std::vector<int> suggestion = look.counts;
+    for (const auto& states : model_.suppliers) suggestion.push_back(static_cast<int>(states.size()) - 1);
+    take(plans_.improve(suggestion, best_.cost));
+    if (look.bound > best_.reach()) return false;
+    for (std::size_t c = 0; c < most_.size(); ++c) {
+      if (look.left[c] <= 0) continue;
+      most_[c] = static_cast<std::int64_t>(
+          std::min(static_cast<double>(most_[c]), std::floor((best_.reach() - look.bound) / look.left[c])));
+    }
+    if (work_of_sweep(model_, most_) <= kMostWork) return true;
+    open_bound_ = std::min(open_bound_, look.bound);
+    return false;
+  }
+
   void leave_open(const Node& node) { open_bound_ = std::min(open_bound_, node.bound); }
 
   bool settled(const Node& node) const {
@@ -128,7 +161,7 @@ class Search {
     for (int i = 0; i < most; ++i) {
       if (!bound_.sweep(node, i % 2 == 0, best_.reach())) return false;
       if (i % 2 == 0) continue;
-      if (const auto found = plans_.improve(node.suggestion, best_.cost)) best_.take(found->plan, found->cost);
+      take(plans_.improve(node.suggestion, best_.cost));
       if (settled(node) || watch_.seconds() > seconds_) break;
       const double gap = best_.reach() - node.bound;
       if (i >= 3 && node.bound - last < 0.03 * gap) break;
@@ -239,6 +272,7 @@ class Search {
   Plans plans_;
   std::int64_t nodes_ = 0;
   double open_bound_ = kNever;
+  std::vector<std::int64_t> most_;  // by column
   std::vector<Node> put_off_;
 };
 

@@ -7,7 +7,7 @@
 namespace teetally {
 namespace {
 
-constexpr std::size_t kMostTables = 64;  // cached sets of loose tables
+constexpr std::int64_t kMostTables = 64, kMostEntries = 16'000'000;  // of cached sets of loose tables
 constexpr int kMostRounds = 400;
 
 std::int64_t covered(const GroupColumn& column, int count) {
@@ -28,7 +28,11 @@ struct Layer {
 
 }  // namespace
 
-Plans::Plans(const ExactModel& model, Filler& filler) : model_(&model), filler_(&filler) {
+Plans::Plans(const ExactModel& model, Filler& filler, const Stopwatch& watch, double seconds)
+    : model_(&model), filler_(&filler), watch_(&watch), seconds_(seconds) {
+  std::int64_t states = 1;
+  for (const NeedGroup& group : model.groups) states += group.states;
+  most_tables_ = static_cast<std::size_t>(std::clamp<std::int64_t>(kMostEntries / states, 1, kMostTables));
   for (std::size_t g = 0; g < model.groups.size(); ++g) {
     chains_.emplace_back(model, static_cast<int>(g));
     bool simple = model.groups[g].demand.size() == 1;
@@ -42,7 +46,7 @@ Plans::Plans(const ExactModel& model, Filler& filler) : model_(&model), filler_(
 const std::vector<Table>& Plans::loose(const States& states) {
   const auto known = tables_.find(states);
   if (known != tables_.end()) return known->second;
-  if (tables_.size() >= kMostTables) tables_.clear();
+  if (tables_.size() >= most_tables_) tables_.clear();
   std::vector<Table>& tables = tables_[states];
   for (const GroupChain& chain : chains_) {
     Table table(chain.full() + 1, kNever), after;
@@ -154,7 +158,7 @@ void Plans::descend(std::vector<int>& counts, const States& states) {
     double change = -0.5;
     int first = -1, first_by = 0, second = -1, second_by = 0;
   };
-  for (int round = 0; round < kMostRounds; ++round) {
+  for (int round = 0; round < kMostRounds && !late(); ++round) {
     Move move;
     for (int c : descent.open()) {
       for (int by : {-1, 1}) {
@@ -165,6 +169,7 @@ void Plans::descend(std::vector<int>& counts, const States& states) {
     }
     const std::vector<int> pairs = move.first < 0 ? descent.open() : std::vector<int>{};
     for (int c : pairs) {
+      if (late()) return;
       for (int by : {-1, 1}) {
         if (!descent.may(c, by)) continue;
         const double one = descent.change(c, by);
@@ -339,7 +344,7 @@ std::optional<Plans::Found> Plans::first(std::int64_t best) {
   attempt(states);
   for (bool better = true; better;) {
     better = false;
-    for (std::size_t s = 0; s < states.size(); ++s) {
+    for (std::size_t s = 0; s < states.size() && !late(); ++s) {
       if (model_->suppliers[s].front().used || states[s] == 0) continue;
       States fewer = states;
       fewer[s] = 0;

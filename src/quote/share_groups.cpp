@@ -5,7 +5,7 @@
 #include <cmath>
 #include <limits>
 
-#include "quote/share_simplex.h"
+#include "teetally/base/simplex.h"
 #include "teetally/quote/shares.h"
 
 namespace teetally {

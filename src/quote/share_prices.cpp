@@ -10,7 +10,7 @@
 #include <limits>
 #include <map>
 
-#include "quote/share_simplex.h"
+#include "teetally/base/simplex.h"
 #include "quote/share_wide.h"
 #include "teetally/quote/shares.h"
 

@@ -4,7 +4,7 @@
 #include <map>
 #include <random>
 
-#include "quote/share_simplex.h"
+#include "teetally/base/simplex.h"
 #include "teetally/quote/shares.h"
 
 using namespace teetally;

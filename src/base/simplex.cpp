@@ -1,4 +1,4 @@
-#include "quote/share_simplex.h"
+#include "teetally/base/simplex.h"
 
 #include <cmath>
 #include <numeric>

@@ -1,5 +1,5 @@
 #pragma once
-// A small linear program in the one form that sharing needs: make gains . x as large as possible where every row
+// A small linear program in one form: make gains . x as large as possible where every row
 // is at most a number that is not negative, and x is not negative. So x = 0 is a start. Dense, in doubles; what
 // comes out is checked or rounded in whole numbers by those who ask.
 #include <utility>
