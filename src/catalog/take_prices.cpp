@@ -87,10 +87,10 @@ void warn_of_breaks(const PriceSpot& spot, Diagnostics& diagnostics) {
 
 std::optional<PricedCatalog> take_prices(const Source& source, const Source& list, const Vocabulary& vocabulary,
                                          Diagnostics& diagnostics) {
-  Diagnostics before;  // warnings are given once, for the file as it becomes
-  const auto catalog = read_catalog(source, vocabulary, before);
+  Diagnostics first_read;  // warnings are given once, for the file as it becomes
+  const auto catalog = read_catalog(source, vocabulary, first_read);
   if (!catalog) {
-    for (Diagnostic& found : before.in_order()) diagnostics.add(std::move(found));
+    for (Diagnostic& found : first_read.in_order()) diagnostics.add(std::move(found));
     return std::nullopt;
   }
   const Currency& currency = catalog->currency;
