@@ -169,7 +169,7 @@ class Comparing {
     if (verdict.chosen) {
       verdict.turn = turn_of_chosen(answers_, offer, verdict.without);
     } else if (verdict.useful && made_.best.proof.proven && verdict.with.outcome == Outcome::bought) {
-      verdict.turn = turn_of_losing(answers_, offer, verdict.with);
+      verdict.turn = turn_of_losing(answers_, offer, verdict.with, wishes_.close_gaps);
     }
   }
 

@@ -82,7 +82,7 @@ class LosingBundle {
 
   // From today's price down: an order with the bundle tells at which price it would be cheaper; at one minor unit more
   // everything is bought anew, which shows that nothing with the bundle is cheaper there, or finds what is.
-  Turn run(const Purchase& with) {
+  Turn run(const Purchase& with, bool close_gaps) {
     Turn turn{std::nullopt, Money{surely_not_above(-price_, std::nullopt, with.proof.lower_bound.minor)}, false};
     std::optional<std::int64_t> pays = highest_paying(KnownOrder(answers_.book(), with, offer_, 0), -1);
     for (int step = 0; step < kMostSteps; ++step) {
@@ -91,7 +91,7 @@ class LosingBundle {
       const Purchase order = at == 0 ? answers_.best() : bought_at(at);
       if (order.proof.lower_bound.minor >= target_) {
         turn.sure = Money{surely_not_above(at, at, with.proof.lower_bound.minor)};
-        close_gap(at, turn);
+        if (close_gaps) close_gap(at, turn);
         turn.exact = turn.sure.minor == at;
         return turn;
       }
@@ -211,8 +211,8 @@ class LosingBundle {
 
 }  // namespace
 
-Turn turn_of_losing(Answers& answers, const Offer& bundle, const Purchase& with) {
-  return LosingBundle(answers, bundle).run(with);
+Turn turn_of_losing(Answers& answers, const Offer& bundle, const Purchase& with, bool close_gaps) {
+  return LosingBundle(answers, bundle).run(with, close_gaps);
 }
 
 std::optional<Turn> turn_of_chosen(Answers& answers, const Offer& offer, const Purchase& without) {

@@ -7,7 +7,7 @@
 namespace teetally {
 
 // Of a bundle that the best order does not have; `with` is the cheapest order that has it.
-Turn turn_of_losing(Answers& answers, const Offer& bundle, const Purchase& with);
+Turn turn_of_losing(Answers& answers, const Offer& bundle, const Purchase& with, bool close_gaps);
 // Of an offer that the best order has; `without` is the cheapest order that does not. Nothing when it is not settled.
 std::optional<Turn> turn_of_chosen(Answers& answers, const Offer& offer, const Purchase& without);
 

@@ -15,7 +15,7 @@ Comparison compare_all(Session& session, const Bought& bought, bool deep) {
   CompareWishes wishes;
   wishes.seconds = session.request.limits.seconds;
   wishes.step = bought.units == UnitSystem::metric ? kMetre : kFoot;
-  wishes.lines = wishes.needs = deep;
+  wishes.close_gaps = wishes.lines = wishes.needs = deep;
   wishes.plans = deep ? kPlans : 0;
   Comparison comparison =
       timed(session, "compare", [&] { return compare(bought.book, session.request.limits, bought.purchase, wishes); });

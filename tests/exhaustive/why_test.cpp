@@ -152,7 +152,7 @@ BOOST_AUTO_TEST_CASE(loose_parts_and_each_bundle) {
 // At every price from nothing to today's.
 BOOST_AUTO_TEST_CASE(a_losing_bundle_turns_exactly_there) {
   int exact = 0, all = 0, paying = 0;
-  for_each_book({}, [&](const Compared& compared) {
+  for_each_book({.close_gaps = true}, [&](const Compared& compared) {
     for (const BundleVerdict& verdict : compared.comparison.bundles) {
       if (verdict.chosen || !verdict.turn || compared.limits.take_bundle) continue;
       ++all;

@@ -13,6 +13,7 @@ namespace teetally {
 
 struct CompareWishes {
   bool break_evens = true;  // of bundles: up to three more questions each
+  bool close_gaps = false;  // of those: up to four questions more, some of them slow
   bool lines = false;       // of the packs bought: two or three questions each
   bool needs = false;       // one more, one fewer, and the spares: two or three questions each
   int plans = 0;            // really different orders wanted, the cheapest among them
