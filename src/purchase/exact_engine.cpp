@@ -17,6 +17,7 @@ namespace {
 
 constexpr std::int64_t kMostFamilyChoices = 4096;
 constexpr std::size_t kLookedAt = 6;
+constexpr std::int64_t kShakes = 4'000'000;
 constexpr double kMostWork = 1e9;  // of a sweep: some seconds
 constexpr int kFirstSweeps = 160, kLaterSweeps = 8;
 const char* const kRestsOn =
@@ -89,7 +90,7 @@ class Search {
     const WideLook look = look_wide(model_);
     std::vector<int> suggestion = look.counts;
     for (const auto& states : model_.suppliers) suggestion.push_back(static_cast<int>(states.size()) - 1);
-    take(plans_.improve(suggestion, best_.cost));
+    take(plans_.shake(suggestion, best_.cost, kShakes));
     if (look.bound > best_.reach()) return false;
     for (std::size_t c = 0; c < most_.size(); ++c) {
       if (look.left[c] <= 0) continue;

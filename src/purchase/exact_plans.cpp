@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
+#include <random>
 
 namespace teetally {
 namespace {
@@ -281,6 +281,42 @@ bool Plans::build_group(int group, const std::vector<int>& counts, const States&
   return true;
 }
 
+// Simulated annealing (Kirkpatrick, Gelatt and Vecchi, Science 220, 1983): one bundle more or fewer, or one exchanged
+// for another; a dearer change is taken with a chance that falls as it cools. The best counts met are kept.
+void Plans::anneal(std::vector<int>& counts, const States& states, std::int64_t shakes) {
+  Descent descent(*this, counts, states, loose(states));
+  const std::vector<int> open = descent.open();
+  if (open.empty()) return;
+  std::minstd_rand dice(1);
+  const auto pick = [&](std::size_t sides) { return static_cast<std::size_t>(dice()) % sides; };
+  double warmth = 0, sum = 0, best = 0;
+  for (int c : open) warmth += descent.price(c) / static_cast<double>(10 * open.size());
+  const double cooling = std::pow(kScale / (1 + warmth), 1 / static_cast<double>(shakes));
+  std::vector<int> best_counts = counts;
+  for (std::int64_t i = 0; i < shakes && !(i % 4096 == 0 && late()); ++i, warmth *= cooling) {
+    const int c = open[pick(open.size())], by = pick(2) == 0 ? 1 : -1;
+    if (!descent.may(c, by)) continue;
+    double change = descent.change(c, by);
+    int other = -1;
+    if (pick(2) == 0) {
+      other = open[pick(open.size())];
+      if (other == c || !descent.may(other, -by)) continue;
+      descent.apply(c, by);
+      change += descent.change(other, -by);
+      descent.apply(c, -by);
+    }
+    const double chance = static_cast<double>(dice()) / static_cast<double>(std::minstd_rand::max());
+    if (change > -warmth * std::log(chance)) continue;
+    descent.apply(c, by);
+    if (other >= 0) descent.apply(other, -by);
+    sum += change;
+    if (sum >= best) continue;
+    best = sum;
+    best_counts = counts;
+  }
+  counts = best_counts;
+}
+
 std::optional<Plan> Plans::build(const std::vector<int>& counts, const States& states) const {
   Plan plan = empty_plan(*model_->problem);
   plan.family = model_->family;
@@ -323,6 +359,15 @@ std::optional<Plans::Found> Plans::improve(const std::vector<int>& suggestion, s
   if (counts == last_counts_ && states == last_states_) return std::nullopt;
   last_counts_ = counts;
   last_states_ = states;
+  return priced(counts, states, best);
+}
+
+std::optional<Plans::Found> Plans::shake(const std::vector<int>& suggestion, std::int64_t best, std::int64_t shakes) {
+  std::vector<int> counts(suggestion.begin(), suggestion.begin() + static_cast<std::ptrdiff_t>(model_->columns.size()));
+  const States states(suggestion.begin() + static_cast<std::ptrdiff_t>(model_->columns.size()), suggestion.end());
+  descend(counts, states);
+  if (std::all_of(simple_.begin(), simple_.end(), [](bool simple) { return simple; })) anneal(counts, states, shakes);
+  descend(counts, states);
   return priced(counts, states, best);
 }
 

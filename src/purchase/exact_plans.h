@@ -25,6 +25,9 @@ class Plans {
     std::int64_t cost = 0;
   };
   std::optional<Found> improve(const std::vector<int>& suggestion, std::int64_t best);
+  // The same for large orders, where bundle counts leave remainders everywhere: the counts are shaken, a given number
+  // of times and less and less, before they settle. Same input, same shakes.
+  std::optional<Found> shake(const std::vector<int>& suggestion, std::int64_t best, std::int64_t shakes);
   // The same from nothing: all suppliers, then fewer of them while that helps.
   std::optional<Found> first(std::int64_t best);
 
@@ -34,6 +37,7 @@ class Plans {
   class Descent;
   double cost_with_credits(int group, const std::vector<int>& counts, const Table& table) const;
   void descend(std::vector<int>& counts, const States& states);
+  void anneal(std::vector<int>& counts, const States& states, std::int64_t shakes);
   std::optional<Plan> build(const std::vector<int>& counts, const States& states) const;
   bool build_group(int group, const std::vector<int>& counts, const States& states, Plan& plan) const;
   std::optional<Found> priced(const std::vector<int>& counts, const States& states, std::int64_t best) const;
