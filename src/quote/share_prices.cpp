@@ -10,8 +10,8 @@
 #include <limits>
 #include <map>
 
-#include "teetally/base/simplex.h"
 #include "quote/share_wide.h"
+#include "teetally/base/simplex.h"
 #include "teetally/quote/shares.h"
 
 namespace teetally {

@@ -1,6 +1,7 @@
 #pragma once
-// Orders and quotes as XLSX workbooks that calculate: change a count of packs or a price, and totals, discount, shipping,
-// fee and tax follow by the suppliers' own terms. What takes a CustomerCopy cannot hold a cost, a supplier or a profit.
+// Orders and quotes as XLSX workbooks that calculate: change a count of packs or a price, and totals, discount,
+// shipping, fee and tax follow by the suppliers' own terms. What takes a CustomerCopy cannot hold a cost, a supplier or
+// a profit.
 #include <string>
 
 #include "teetally/quote.h"
