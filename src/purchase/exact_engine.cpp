@@ -1,6 +1,7 @@
 // The exact engine: for each choice of fit families, a depth-first search over bundle counts and supplier
 // states with the message-passing bound, closed at its leaves by complete enumeration of what is left.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numeric>
 
@@ -224,15 +225,15 @@ class Search {
 
   // Both sides of a split, a little way down.
   struct Sides {
-    Node node[2];
-    bool open[2] = {true, true};
+    std::array<Node, 2> node;
+    std::array<bool, 2> open{true, true};
     double score = 0;  // how far the bound rises on both
   };
   Sides look_ahead(const Node& node, const Bound::Split& split) {
     Sides sides;
     const double gap = std::max(best_.reach() - node.bound, 1.0);
     sides.score = 1;
-    for (int i = 0; i < 2; ++i) {
+    for (std::size_t i = 0; i < 2; ++i) {
       sides.node[i] = bound_.child(node, split, (i == 0) == split.low_first);
       sides.open[i] = bound_.sweep(sides.node[i], true, best_.reach());
       sides.score *= std::clamp(sides.node[i].bound - node.bound, gap / 1000, gap);

@@ -1,6 +1,7 @@
 #include "purchase/exact_pick.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numeric>
 
@@ -10,10 +11,8 @@ namespace teetally {
 namespace {
 
 constexpr double kDust = 1e-6;  // minor units: far above what doubles lose here, far below one minor unit
-constexpr std::size_t kLimits[] = {1'000, 20'000, 300'000};  // labels of a layer
+constexpr std::array<std::size_t, 3> kLimits{1'000, 20'000, 300'000};  // labels of a layer, by effort
 constexpr int kClimbs = 60;
-
-std::size_t limits_of(Effort effort) { return static_cast<std::size_t>(effort) + 1; }
 
 using Prices = std::array<double, kMostWatched>;  // on goods, by watched supplier
 
@@ -45,8 +44,9 @@ class Picker {
       if (ways.empty()) picked_.complete = true;
     }
     climb();
-    for (std::size_t i = 0; i < limits_of(effort) && !picked_.complete && narrow(); ++i) {
-      picked_.complete = go_through(kLimits[i]);
+    for (std::size_t limit : kLimits) {
+      if (picked_.complete || limit > kLimits.at(static_cast<std::size_t>(effort)) || !narrow()) break;
+      picked_.complete = go_through(limit);
     }
     return picked_;
   }

@@ -151,41 +151,50 @@ class Plans::Descent {
   std::vector<std::int64_t> units_;
 };
 
+// One or two changes of bundle counts, and what they do to the cost.
+struct Plans::Move {
+  double change = -0.5;
+  int first = -1, first_by = 0, second = -1, second_by = 0;
+};
+
+Plans::Move Plans::best_single(Descent& descent) const {
+  Move move;
+  for (int c : descent.open()) {
+    for (int by : {-1, 1}) {
+      if (!descent.may(c, by)) continue;
+      const double change = descent.change(c, by);
+      if (change < move.change) move = {change, c, by, -1, 0};
+    }
+  }
+  return move;
+}
+
+Plans::Move Plans::best_pair(Descent& descent) const {
+  Move move;
+  for (int c : descent.open()) {
+    for (int by : {-1, 1}) {
+      const double one = descent.may(c, by) && !late() ? descent.change(c, by) : kNever;
+      if (one > descent.price(c)) continue;
+      descent.apply(c, by);
+      for (int e : descent.open()) {
+        for (int also : {-1, 1}) {
+          if (e == c || !descent.may(e, also)) continue;
+          const double both = one + descent.change(e, also);
+          if (both < move.change) move = {both, c, by, e, also};
+        }
+      }
+      descent.apply(c, -by);
+    }
+  }
+  return move;
+}
+
 // Steepest descent by one bundle more or less, then by two at once.
 void Plans::descend(std::vector<int>& counts, const States& states) {
   Descent descent(*this, counts, states, loose(states));
-  struct Move {
-    double change = -0.5;
-    int first = -1, first_by = 0, second = -1, second_by = 0;
-  };
   for (int round = 0; round < kMostRounds && !late(); ++round) {
-    Move move;
-    for (int c : descent.open()) {
-      for (int by : {-1, 1}) {
-        if (!descent.may(c, by)) continue;
-        const double change = descent.change(c, by);
-        if (change < move.change) move = {change, c, by, -1, 0};
-      }
-    }
-    const std::vector<int> pairs = move.first < 0 ? descent.open() : std::vector<int>{};
-    for (int c : pairs) {
-      if (late()) return;
-      for (int by : {-1, 1}) {
-        if (!descent.may(c, by)) continue;
-        const double one = descent.change(c, by);
-        if (one > descent.price(c)) continue;
-        descent.apply(c, by);
-        for (int e : descent.open()) {
-          if (e == c) continue;
-          for (int also : {-1, 1}) {
-            if (!descent.may(e, also)) continue;
-            const double both = one + descent.change(e, also);
-            if (both < move.change) move = {both, c, by, e, also};
-          }
-        }
-        descent.apply(c, -by);
-      }
-    }
+    Move move = best_single(descent);
+    if (move.first < 0) move = best_pair(descent);
     if (move.first < 0) return;
     descent.apply(move.first, move.first_by);
     if (move.second >= 0) descent.apply(move.second, move.second_by);

@@ -35,6 +35,9 @@ class Plans {
   using States = std::vector<int>;  // by supplier
   const std::vector<Table>& loose(const States& states);
   class Descent;
+  struct Move;
+  Move best_single(Descent& descent) const;
+  Move best_pair(Descent& descent) const;
   double cost_with_credits(int group, const std::vector<int>& counts, const Table& table) const;
   void descend(std::vector<int>& counts, const States& states);
   void anneal(std::vector<int>& counts, const States& states, std::int64_t shakes);

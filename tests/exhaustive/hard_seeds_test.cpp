@@ -33,14 +33,14 @@ std::int64_t cost_of(const PurchaseProblem& problem, const Solved& solved) {
 }  // namespace
 
 BOOST_AUTO_TEST_CASE(hard_seeds_are_proven_and_another_engine_agrees) {
-  const std::vector<Hard> all{
-      {"H", 736, false}, {"H", 414, false}, {"H", 529, true}, {"H", 39, true}, {"H", 467, true}};
+  const std::vector<Hard> all{{"H", 736, false}, {"H", 414, false}, {"H", 529, true}};
   for (std::size_t i = 0; i < (TEETALLY_EVERY > 1 ? 1 : all.size()); ++i) {
     BOOST_TEST_CONTEXT(all[i].size << " " << all[i].seed) {
       const PurchaseProblem problem = problem_of(all[i]);
       const Solved exact = solve_exactly(problem, {120, first_plan(problem)});
       BOOST_TEST(exact.proven);
       const Solved other = solve_with_cbc(problem, {120, first_plan(problem)});
+      BOOST_TEST(other.proven);
       BOOST_TEST(cost_of(problem, exact) == cost_of(problem, other));
     }
   }
