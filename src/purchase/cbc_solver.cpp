@@ -48,13 +48,13 @@ std::unique_ptr<OsiClpSolverInterface> loaded(const LinearModel& model, const Te
   CoinPackedMatrix matrix(false, 0, 0);
   const int columns = static_cast<int>(model.columns.size());
   std::vector<double> low, high, cost(columns, 0.0), row_low, row_high;
-  for (const Column& column : model.columns) {
+  for (const ModelColumn& column : model.columns) {
     low.push_back(column.low);
     high.push_back(column.high);
   }
   for (const auto& [column, each] : goal) cost[column] += each;
   matrix.setDimensions(0, columns);
-  for (const Row& row : model.rows) {
+  for (const ModelRow& row : model.rows) {
     matrix.appendRow(merged(row.terms));
     row_low.push_back(bound_of(row.low));
     row_high.push_back(bound_of(row.high));
@@ -109,7 +109,7 @@ void set_up(CbcModel& cbc, const LinearModel& model, const Effort& effort) {
   cbc.addHeuristic(&round, "rounding");
   cbc.addHeuristic(&dive, "dive");
   std::vector<int> priorities;
-  for (const Column& column : model.columns) {
+  for (const ModelColumn& column : model.columns) {
     if (column.integer) priorities.push_back(column.branch_first + 1);
   }
   cbc.findIntegers(true);

@@ -56,7 +56,7 @@ double Bound::fixed_cost(const SupplierState& state, double pressure) {
 
 // Adds the fixed costs of a supplier's states to its messages: evenly at first, then only what a new pressure
 // changes.
-void Bound::spread_fixed(Node& node, int supplier, double old_pressure) const {
+void Bound::spread_fixed(SearchNode& node, int supplier, double old_pressure) const {
   const std::vector<Factor>& factors = factors_[columns_ + supplier];
   const std::vector<int>& values = node.domains[columns_ + supplier];
   for (std::size_t a = 0; a < values.size() && !factors.empty(); ++a) {
@@ -70,8 +70,8 @@ void Bound::spread_fixed(Node& node, int supplier, double old_pressure) const {
 }
 
 // NOLINTNEXTLINE(readability-function-size): one pass over one list, read from top to bottom
-Node Bound::first_node(const std::vector<std::int64_t>& most) const {
-  Node node;
+SearchNode Bound::first_node(const std::vector<std::int64_t>& most) const {
+  SearchNode node;
   node.pressure.assign(model_->suppliers.size(), 0);
   std::vector<double> value;
   for (const NeedGroup& group : model_->groups) value.push_back(unit_value(group));
@@ -111,7 +111,7 @@ Node Bound::first_node(const std::vector<std::int64_t>& most) const {
   return node;
 }
 
-double Bound::pair_margins(const Node& node, int column, bool from_state, Table& result) const {
+double Bound::pair_margins(const SearchNode& node, int column, bool from_state, Table& result) const {
   const BundleColumn& c = model_->columns[column];
   const std::vector<int>& counts = node.domains[column];
   const std::vector<int>& states = node.domains[columns_ + c.supplier];
@@ -133,7 +133,7 @@ double Bound::pair_margins(const Node& node, int column, bool from_state, Table&
   return least;
 }
 
-void Bound::margins(Node& node, const Factor& factor, Table& result) {
+void Bound::margins(SearchNode& node, const Factor& factor, Table& result) {
   if (factor.column >= 0) {
     pair_margins(node, factor.column, factor.from_state, result);
   } else {
@@ -145,7 +145,7 @@ double& Bound::least_of(const Factor& factor) {
   return factor.column >= 0 ? least_pair_[factor.column] : least_chain_[factor.group];
 }
 
-Table& Bound::messages(Node& node, const Factor& factor) const {
+Table& Bound::messages(SearchNode& node, const Factor& factor) const {
   if (factor.column >= 0) {
     PairMessages& pair = node.pairs[factor.column];
     return factor.from_state ? pair.states : pair.counts;
@@ -155,7 +155,7 @@ Table& Bound::messages(Node& node, const Factor& factor) const {
   return t < n ? chain.columns[t] : chain.suppliers[t - n];
 }
 
-double Bound::start_pass(Node& node, bool rising) {
+double Bound::start_pass(SearchNode& node, bool rising) {
   double total = 0;
   for (std::size_t g = 0; g < chains_.size(); ++g) {
     GroupChain& chain = chains_[g];
@@ -178,7 +178,7 @@ double Bound::start_pass(Node& node, bool rising) {
 
 // Shares a variable's cost evenly among the places it stands in, and drops values that cannot pay.
 // NOLINTNEXTLINE(readability-function-size): one pass over one list, read from top to bottom
-bool Bound::update(Node& node, int variable, double best, double& total) {
+bool Bound::update(SearchNode& node, int variable, double best, double& total) {
   std::vector<int>& values = node.domains[variable];
   const std::vector<Factor>& factors = factors_[variable];
   const std::size_t count = values.size();
@@ -229,7 +229,7 @@ bool Bound::update(Node& node, int variable, double best, double& total) {
   return true;
 }
 
-void Bound::step(Node& node, int variable, bool rising) {
+void Bound::step(SearchNode& node, int variable, bool rising) {
   const auto move = [&](std::size_t g, int element) {
     if (rising) {
       chains_[g].forward(element, node.domains, node.groups[g], node.pressure);
@@ -242,7 +242,7 @@ void Bound::step(Node& node, int variable, bool rising) {
   }
 }
 
-bool Bound::sweep(Node& node, bool rising, double best) {
+bool Bound::sweep(SearchNode& node, bool rising, double best) {
   ++sweeps_;
   const int variables = columns_ + static_cast<int>(model_->suppliers.size());
   node.suggestion.assign(variables, 0);
@@ -259,7 +259,7 @@ bool Bound::sweep(Node& node, bool rising, double best) {
 
 // Where a settled bound leaves a variable undecided, several of its values cost about the same: the spread of these,
 // weighted by how near they are to the least, tells how much the places it stands in disagree.
-std::vector<Bound::Split> Bound::splits(Node& node, double best) {
+std::vector<Bound::Split> Bound::splits(SearchNode& node, double best) {
   const double total = start_pass(node, true);
   for (std::size_t g = 0; g < chains_.size(); ++g) {
     for (int t = 0; t < chains_[g].elements(); ++t) {
@@ -300,7 +300,7 @@ Bound::Split Bound::split_of(int variable, const Table& sum, double warmth) cons
   return {variable, at, *std::min_element(sum.begin(), cut) <= *std::min_element(cut, sum.end()), spread};
 }
 
-void Bound::restrict(Node& node, int variable, const std::vector<bool>& keep) const {
+void Bound::restrict(SearchNode& node, int variable, const std::vector<bool>& keep) const {
   const auto cut = [&](auto& values) {
     std::size_t kept = 0;
     for (std::size_t a = 0; a < keep.size(); ++a) {
@@ -312,17 +312,17 @@ void Bound::restrict(Node& node, int variable, const std::vector<bool>& keep) co
   cut(node.domains[variable]);
 }
 
-Node Bound::child(const Node& node, const Split& split, bool low) const {
-  Node result = node;
+SearchNode Bound::child(const SearchNode& node, const Split& split, bool low) const {
+  SearchNode result = node;
   std::vector<bool> keep(node.domains[split.variable].size());
   for (std::size_t a = 0; a < keep.size(); ++a) keep[a] = (a < split.at) == low;
   restrict(result, split.variable, keep);
   return result;
 }
 
-double Bound::evaluate(Node& node) { return start_pass(node, true); }
+double Bound::evaluate(SearchNode& node) { return start_pass(node, true); }
 
-void Bound::set_pressure(Node& node, int supplier, double pressure) const {
+void Bound::set_pressure(SearchNode& node, int supplier, double pressure) const {
   const double old = node.pressure[supplier];
   node.pressure[supplier] = pressure;
   spread_fixed(node, supplier, old);

@@ -16,7 +16,7 @@ struct PairMessages {
 };
 
 // One node of the search: what is open, how cost is shared, and what follows.
-struct Node {
+struct SearchNode {
   Domains domains;  // columns, then suppliers
   std::vector<ChainMessages> groups;
   std::vector<PairMessages> pairs;  // by column
@@ -30,9 +30,9 @@ class Bound {
   explicit Bound(const ExactModel& model);
 
   // `most`: of each column.
-  Node first_node(const std::vector<std::int64_t>& most) const;
+  SearchNode first_node(const std::vector<std::int64_t>& most) const;
   // One pass over all variables, rising or falling. False when nothing cheaper than `best` (scaled) is left.
-  bool sweep(Node& node, bool rising, double best);
+  bool sweep(SearchNode& node, bool rising, double best);
   // Where to split: for every open variable, the first value of the upper part; the most undecided first.
   struct Split {
     int variable = -1;
@@ -40,15 +40,15 @@ class Bound {
     bool low_first = true;
     double spread = 0;
   };
-  std::vector<Split> splits(Node& node, double best);
-  Node child(const Node& node, const Split& split, bool low) const;
+  std::vector<Split> splits(SearchNode& node, double best);
+  SearchNode child(const SearchNode& node, const Split& split, bool low) const;
   // Keeps only the values of a variable that are marked.
-  void restrict(Node& node, int variable, const std::vector<bool>& keep) const;
+  void restrict(SearchNode& node, int variable, const std::vector<bool>& keep) const;
   // The bound of the node as its messages stand, without moving any.
-  double evaluate(Node& node);
+  double evaluate(SearchNode& node);
   // Prices goods of a supplier lower by `pressure` in states that need goods of at least `from`, and charges
   // pressure * from instead: still a bound, and higher where those states would be missed.
-  void set_pressure(Node& node, int supplier, double pressure) const;
+  void set_pressure(SearchNode& node, int supplier, double pressure) const;
 
   std::int64_t sweeps() const { return sweeps_; }
 
@@ -58,14 +58,14 @@ class Bound {
     int column = -1;               // or a pair, seen from its count or from its state
     bool from_state = false;
   };
-  double pair_margins(const Node& node, int column, bool from_state, Table& result) const;
-  void margins(Node& node, const Factor& factor, Table& result);
+  double pair_margins(const SearchNode& node, int column, bool from_state, Table& result) const;
+  void margins(SearchNode& node, const Factor& factor, Table& result);
   double& least_of(const Factor& factor);
-  Table& messages(Node& node, const Factor& factor) const;
-  bool update(Node& node, int variable, double best, double& total);
-  double start_pass(Node& node, bool rising);
-  void step(Node& node, int variable, bool rising);
-  void spread_fixed(Node& node, int supplier, double old_pressure) const;
+  Table& messages(SearchNode& node, const Factor& factor) const;
+  bool update(SearchNode& node, int variable, double best, double& total);
+  double start_pass(SearchNode& node, bool rising);
+  void step(SearchNode& node, int variable, bool rising);
+  void spread_fixed(SearchNode& node, int supplier, double old_pressure) const;
   Split split_of(int variable, const Table& sum, double warmth) const;
   static double fixed_cost(const SupplierState& state, double pressure);
 

@@ -15,7 +15,7 @@ namespace teetally {
 // goods. A sum is anything with `goods` (WatchedGoods) and `linear` (minor units).
 class Contest {
  public:
-  explicit Contest(const Settled& settled) : settled_(settled) {
+  explicit Contest(const SettledCounts& settled) : settled_(settled) {
     for (std::size_t z = 0; z < settled.watched.size(); ++z) {
       const bool open = settled.states[settled.watched[z]].to >= kMostGoods;
       (open && falling_.size() < 2 ? falling_ : equal_).push_back(z);
@@ -75,7 +75,7 @@ class Contest {
     return state.to < kMostGoods ? goods[slot] : std::min(goods[slot], state.from);
   }
 
-  const Settled& settled_;
+  const SettledCounts& settled_;
   std::vector<std::size_t> equal_, falling_;
 };
 

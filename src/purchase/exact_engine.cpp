@@ -66,7 +66,7 @@ class Search {
       if (std::count(list.begin(), list.end(), model_.columns[c].bundle) > 0) wanted.push_back(static_cast<int>(c));
     }
     for (std::size_t i = 0; i < wanted.size(); ++i) {
-      Node node = bound_.first_node(most_);
+      SearchNode node = bound_.first_node(most_);
       for (std::size_t k = 0; k <= i; ++k) {
         std::vector<bool> keep;
         for (int count : node.domains[wanted[k]]) keep.push_back((count == 0) != (k == i));
@@ -103,14 +103,14 @@ class Search {
     return false;
   }
 
-  void leave_open(const Node& node) { open_bound_ = std::min(open_bound_, node.bound); }
+  void leave_open(const SearchNode& node) { open_bound_ = std::min(open_bound_, node.bound); }
 
-  bool settled(const Node& node) const {
+  bool settled(const SearchNode& node) const {
     return std::all_of(node.domains.begin(), node.domains.end(), [](const auto& d) { return d.size() == 1; });
   }
 
   // With as many suppliers in use as are allowed, the others are out. False when there are already too many.
-  bool limit_suppliers(Node& node) const {
+  bool limit_suppliers(SearchNode& node) const {
     const PurchaseProblem& problem = *model_.problem;
     if (!problem.most_suppliers) return true;
     const std::size_t columns = model_.columns.size();
@@ -132,7 +132,7 @@ class Search {
 
   // States whose smallest order costs as much as the best plan, the smallest orders of the others included, are
   // out. False when a supplier has none left.
-  bool limit_states(Node& node) const {
+  bool limit_states(SearchNode& node) const {
     const std::size_t columns = model_.columns.size();
     std::vector<std::int64_t> least(model_.suppliers.size(), kMostGoods);
     std::int64_t sum = 0;
@@ -157,7 +157,7 @@ class Search {
   }
 
   // Raises the bound while that pays, and tries what it suggests. False when nothing cheaper is left here.
-  bool tighten(Node& node, bool first) {
+  bool tighten(SearchNode& node, bool first) {
     double last = node.bound;
     const int most = first ? kFirstSweeps : kLaterSweeps;
     for (int i = 0; i < most; ++i) {
@@ -172,12 +172,12 @@ class Search {
     return true;
   }
 
-  void close(Node& node) {
+  void close(SearchNode& node) {
     if (!limit_suppliers(node)) return;  // sweeps may have put one more to use
     if (!finished(node, Effort::fair)) put_off_.push_back(std::move(node));
   }
 
-  bool finished(const Node& node, Effort effort) {
+  bool finished(const SearchNode& node, Effort effort) {
     std::vector<int> values;
     for (const auto& domain : node.domains) values.push_back(domain.front());
     const Finished finished = finish(model_, values, node.pressure, best_.cost, effort);
@@ -187,14 +187,15 @@ class Search {
 
   // What had too many ways may have few enough now that a better plan is known.
   void come_back() {
-    std::sort(put_off_.begin(), put_off_.end(), [](const Node& a, const Node& b) { return a.bound < b.bound; });
-    for (const Node& node : put_off_) {
+    std::sort(put_off_.begin(), put_off_.end(),
+              [](const SearchNode& a, const SearchNode& b) { return a.bound < b.bound; });
+    for (const SearchNode& node : put_off_) {
       if (node.bound > best_.reach() || (watch_.seconds() <= seconds_ && finished(node, Effort::full))) continue;
       leave_open(node);
     }
   }
 
-  void explore(Node node, bool first) {
+  void explore(SearchNode node, bool first) {
     ++nodes_;
     if (watch_.seconds() > seconds_) {
       leave_open(node);
@@ -215,7 +216,7 @@ class Search {
   }
 
   // Only variables without any say are open: settles them at their first value.
-  void settle_rest(Node& node) const {
+  void settle_rest(SearchNode& node) const {
     for (std::size_t v = 0; v < node.domains.size(); ++v) {
       std::vector<bool> keep(node.domains[v].size(), false);
       keep[0] = true;
@@ -225,11 +226,11 @@ class Search {
 
   // Both sides of a split, a little way down.
   struct Sides {
-    std::array<Node, 2> node;
+    std::array<SearchNode, 2> node;
     std::array<bool, 2> open{true, true};
     double score = 0;  // how far the bound rises on both
   };
-  Sides look_ahead(const Node& node, const Bound::Split& split) {
+  Sides look_ahead(const SearchNode& node, const Bound::Split& split) {
     Sides sides;
     const double gap = std::max(best_.reach() - node.bound, 1.0);
     sides.score = 1;
@@ -243,7 +244,7 @@ class Search {
 
   // Looks ahead on the most undecided variables, until some in a row do no better, and takes the split that raises the
   // bound most. A side that closes settles its question at once; then the rest is looked at anew.
-  void branch(Node node) {
+  void branch(SearchNode node) {
     const std::vector<Bound::Split> splits = bound_.splits(node, best_.reach());
     if (splits.empty()) {
       settle_rest(node);
@@ -263,7 +264,7 @@ class Search {
       chosen = std::move(sides);
       since = 0;
     }
-    for (Node& side : chosen.node) explore(std::move(side), false);
+    for (SearchNode& side : chosen.node) explore(std::move(side), false);
   }
 
   const ExactModel& model_;
@@ -275,7 +276,7 @@ class Search {
   std::int64_t nodes_ = 0;
   double open_bound_ = kNever;
   std::vector<std::int64_t> most_;  // by column
-  std::vector<Node> put_off_;
+  std::vector<SearchNode> put_off_;
 };
 
 // All choices of one family per system; empty when there are too many.

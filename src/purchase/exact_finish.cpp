@@ -10,9 +10,9 @@ namespace {
 
 constexpr double kFirstWindow = 16, kWidestWindow = 1e12;  // minor units
 
-Settled settle(const ExactModel& model, const std::vector<int>& values, const Table& pressure,
-               const std::vector<bool>& watched) {
-  Settled settled;
+SettledCounts settle(const ExactModel& model, const std::vector<int>& values, const Table& pressure,
+                     const std::vector<bool>& watched) {
+  SettledCounts settled;
   settled.model = &model;
   const auto columns = static_cast<std::ptrdiff_t>(model.columns.size());
   settled.counts.assign(values.begin(), values.begin() + columns);
@@ -30,9 +30,9 @@ Settled settle(const ExactModel& model, const std::vector<int>& values, const Ta
 }
 
 // The settled bound at the bound's prices, scaled.
-double bound_of(const Settled& settled, const std::vector<Part>& parts) {
+double bound_of(const SettledCounts& settled, const std::vector<Part>& parts) {
   double bound = 0;
-  const auto value = [&](const Way& way) {
+  const auto value = [&](const PartWay& way) {
     double v = way.linear;
     for (std::size_t z = 0; z < settled.watched.size(); ++z) {
       v -= settled.pressure[settled.watched[z]] * static_cast<double>(way.goods[z]);
@@ -43,7 +43,7 @@ double bound_of(const Settled& settled, const std::vector<Part>& parts) {
   for (int s : settled.watched) bound += settled.pressure[s] * static_cast<double>(settled.states[s].from);
   for (const Part& part : parts) {
     double least = kNever;
-    for (const Way& way : part.ways) least = std::min(least, value(way));
+    for (const PartWay& way : part.ways) least = std::min(least, value(way));
     bound += least;
   }
   return bound;
@@ -61,7 +61,7 @@ bool keeps_bundle_limits(const ExactModel& model, const std::vector<int>& values
   return !problem.bundle_wanted || std::any_of(wanted.begin(), wanted.end(), [&](int b) { return counts[b] > 0; });
 }
 
-Plan plan_of(const Settled& settled, const std::vector<Part>& parts, const std::vector<int>& picked) {
+Plan plan_of(const SettledCounts& settled, const std::vector<Part>& parts, const std::vector<int>& picked) {
   const ExactModel& model = *settled.model;
   Plan plan = empty_plan(*model.problem);
   plan.family = model.family;
@@ -80,7 +80,7 @@ Plan plan_of(const Settled& settled, const std::vector<Part>& parts, const std::
 }
 
 // Suppliers that are not watched, but whose goods lie outside what their state allows.
-void find_misjudged(const Settled& settled, const Plan& plan, std::vector<int>& misjudged) {
+void find_misjudged(const SettledCounts& settled, const Plan& plan, std::vector<int>& misjudged) {
   const std::vector<std::int64_t> goods = goods_of(*settled.model->problem, plan);
   for (std::size_t s = 0; s < goods.size(); ++s) {
     const SupplierState& state = settled.states[s];
@@ -91,7 +91,7 @@ void find_misjudged(const Settled& settled, const Plan& plan, std::vector<int>& 
 
 // One pass with a set of watched suppliers. The window grows from little to all that could beat the best plan, so
 // that a good plan is known before many ways are listed. `misjudged` gets suppliers that turn out to need watching.
-Finished pass(const Settled& settled, std::int64_t best, Effort effort, std::vector<int>& misjudged) {
+Finished pass(const SettledCounts& settled, std::int64_t best, Effort effort, std::vector<int>& misjudged) {
   Finished result;
   result.complete = false;
   const std::optional<std::vector<Part>> narrow = list_ways(settled, kScale);
@@ -139,7 +139,7 @@ Finished finish(const ExactModel& model, const std::vector<int>& values, const T
   }
   Finished result;
   for (;;) {
-    const Settled settled = settle(model, values, pressure, watched);
+    const SettledCounts settled = settle(model, values, pressure, watched);
     if (settled.watched.size() > kMostWatched) return {false, result.plan, result.cost};
     std::vector<int> misjudged;
     const Finished finished = pass(settled, best, effort, misjudged);

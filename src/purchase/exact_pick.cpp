@@ -26,7 +26,7 @@ struct Label {
 
 class Picker {
  public:
-  Picker(const Settled& settled, const std::vector<Part>& parts, std::int64_t best)
+  Picker(const SettledCounts& settled, const std::vector<Part>& parts, std::int64_t best)
       : settled_(settled), parts_(parts), contest_(settled), start_(settled_start(settled)) {
     picked_.cost = best;
     for (int s : settled.watched) {
@@ -54,7 +54,7 @@ class Picker {
  private:
   double reach() const { return static_cast<double>(picked_.cost - 1) + kDust + settled_.rounding; }
 
-  double value_of(const Way& way, const Prices& prices) const {
+  double value_of(const PartWay& way, const Prices& prices) const {
     double value = way.linear;
     for (std::size_t z = 0; z < need_.size(); ++z) value -= prices[z] * static_cast<double>(way.goods[z]);
     return value;
@@ -145,7 +145,7 @@ class Picker {
     std::int64_t cost = start_.other;
     WatchedGoods goods = start_.goods;
     for (std::size_t k = 0; k < ways.size(); ++k) {
-      const Way& way = parts_[k].ways[ways[k]];
+      const PartWay& way = parts_[k].ways[ways[k]];
       cost += way.other;
       for (std::size_t z = 0; z < need_.size(); ++z) goods[z] += way.goods[z];
     }
@@ -249,7 +249,7 @@ class Picker {
     return false;
   }
 
-  void add(Label& label, const Way& way) const {
+  void add(Label& label, const PartWay& way) const {
     for (std::size_t z = 0; z < need_.size(); ++z) label.goods[z] += way.goods[z];
     label.linear += way.linear;
     label.other += way.other;
@@ -265,10 +265,10 @@ class Picker {
     return ways;
   }
 
-  const Settled& settled_;
+  const SettledCounts& settled_;
   const std::vector<Part>& parts_;
   Contest contest_;
-  Way start_;
+  PartWay start_;
   std::vector<double> need_;
   Prices rates_{}, best_prices_{};
   std::vector<Prices> views_;
@@ -278,7 +278,7 @@ class Picker {
 
 }  // namespace
 
-Picked pick_ways(const Settled& settled, const std::vector<Part>& parts, std::int64_t best, Effort effort) {
+Picked pick_ways(const SettledCounts& settled, const std::vector<Part>& parts, std::int64_t best, Effort effort) {
   return Picker(settled, parts, best).run(effort);
 }
 

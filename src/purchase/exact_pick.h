@@ -18,6 +18,6 @@ struct Picked {
   std::int64_t cost = 0;  // of the ways, or the best that was known
   std::vector<int> ways;  // by part; empty when nothing cheaper was found
 };
-Picked pick_ways(const Settled& settled, const std::vector<Part>& parts, std::int64_t best, Effort effort);
+Picked pick_ways(const SettledCounts& settled, const std::vector<Part>& parts, std::int64_t best, Effort effort);
 
 }  // namespace teetally

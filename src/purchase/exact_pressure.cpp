@@ -10,7 +10,7 @@ constexpr int kThirds = 7, kMostRounds = 12, kMostHalvings = 4;
 
 class Climb {
  public:
-  Climb(const ExactModel& model, Bound& bound, Node& node, double enough)
+  Climb(const ExactModel& model, Bound& bound, SearchNode& node, double enough)
       : bound_(bound), node_(node), enough_(enough) {
     const std::size_t columns = model.columns.size();
     for (std::size_t s = 0; s < model.suppliers.size(); ++s) {
@@ -113,7 +113,7 @@ class Climb {
   }
 
   Bound& bound_;
-  Node& node_;
+  SearchNode& node_;
   double enough_, now_ = 0;
   std::vector<int> suppliers_;
   Table rates_;
@@ -121,7 +121,7 @@ class Climb {
 
 }  // namespace
 
-double raise_by_pressure(const ExactModel& model, Bound& bound, Node& node, double enough, bool thorough) {
+double raise_by_pressure(const ExactModel& model, Bound& bound, SearchNode& node, double enough, bool thorough) {
   Climb climb(model, bound, node, enough);
   for (int round = 0; round < (thorough ? 3 : 1); ++round) {
     for (std::size_t i = 0; i < climb.count() && !climb.done(); ++i) climb.along(i);

@@ -9,6 +9,6 @@ namespace teetally {
 
 // Moves the node's pressures and answers its bound under them, with the messages as they are; stops early when the
 // bound is above `enough` (scaled). `thorough` also climbs along all suppliers at once.
-double raise_by_pressure(const ExactModel& model, Bound& bound, Node& node, double enough, bool thorough);
+double raise_by_pressure(const ExactModel& model, Bound& bound, SearchNode& node, double enough, bool thorough);
 
 }  // namespace teetally

@@ -35,7 +35,7 @@ struct Choice {
 
 class Lister {
  public:
-  Lister(const Settled& settled, double window) : settled_(settled), contest_(settled), window_(window) {}
+  Lister(const SettledCounts& settled, double window) : settled_(settled), contest_(settled), window_(window) {}
 
   // Goes through the choices in order. `ends`: least value from a state to the end after each choice.
   std::optional<Part> list(const std::vector<Choice>& choices, const std::vector<Table>& ends,
@@ -122,8 +122,8 @@ class Lister {
     }
   }
 
-  Way way_of(int index, const std::vector<Choice>& choices) const {
-    Way way;
+  PartWay way_of(int index, const std::vector<Choice>& choices) const {
+    PartWay way;
     way.goods = steps_[index].goods;
     way.other = steps_[index].other;
     way.linear = steps_[index].linear;
@@ -135,7 +135,7 @@ class Lister {
     return way;
   }
 
-  const Settled& settled_;
+  const SettledCounts& settled_;
   Contest contest_;
   double window_;
   bool all_ = true;
@@ -145,7 +145,7 @@ class Lister {
   std::vector<std::int64_t> next_;
 };
 
-std::vector<Choice> choices_of_group(const Settled& settled, const NeedGroup& group) {
+std::vector<Choice> choices_of_group(const SettledCounts& settled, const NeedGroup& group) {
   std::vector<Choice> choices;
   for (const GroupColumn& column : group.columns) {
     const BundleColumn& c = settled.model->columns[column.column];
@@ -164,7 +164,8 @@ std::vector<Choice> choices_of_group(const Settled& settled, const NeedGroup& gr
   return choices;
 }
 
-std::vector<Table> ends_of_group(const Settled& settled, const GroupChain& chain, const std::vector<Choice>& choices) {
+std::vector<Table> ends_of_group(const SettledCounts& settled, const GroupChain& chain,
+                                 const std::vector<Choice>& choices) {
   std::vector<Table> ends(choices.size() + 1);
   ends.back().assign(chain.full() + 1, kNever);
   ends.back().back() = 0;
@@ -189,7 +190,7 @@ std::vector<Table> ends_of_group(const Settled& settled, const GroupChain& chain
 }
 
 // Filler: packs that serve no group, at watched suppliers that need more goods.
-std::vector<Choice> filler_of(const Settled& settled, int supplier) {
+std::vector<Choice> filler_of(const SettledCounts& settled, int supplier) {
   const PurchaseProblem& problem = *settled.model->problem;
   std::vector<bool> serves(problem.packs.size(), false);
   for (const NeedGroup& group : settled.model->groups) {
@@ -205,8 +206,8 @@ std::vector<Choice> filler_of(const Settled& settled, int supplier) {
 
 }  // namespace
 
-Way settled_start(const Settled& settled) {
-  Way way;
+PartWay settled_start(const SettledCounts& settled) {
+  PartWay way;
   const ExactModel& model = *settled.model;
   const auto spend = [&](int supplier, std::int64_t goods) {
     const int slot = settled.slot[supplier];
@@ -229,7 +230,7 @@ Way settled_start(const Settled& settled) {
   return way;
 }
 
-std::optional<std::vector<Part>> list_ways(const Settled& settled, double window) {
+std::optional<std::vector<Part>> list_ways(const SettledCounts& settled, double window) {
   const ExactModel& model = *settled.model;
   Lister lister(settled, window);
   std::vector<Part> parts;
@@ -262,7 +263,7 @@ std::optional<std::vector<Part>> list_ways(const Settled& settled, double window
   return parts;
 }
 
-void add_to(const Settled&, const Decision& decision, Plan& plan) {
+void add_to(const SettledCounts&, const Decision& decision, Plan& plan) {
   if (decision.pack >= 0) {
     plan.lots[decision.pack] += decision.amount;
   } else {

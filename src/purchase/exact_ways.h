@@ -1,5 +1,5 @@
 #pragma once
-// Settled bundle counts and supplier states leave separate parts: how each need group buys its loose packs and
+// SettledCounts bundle counts and supplier states leave separate parts: how each need group buys its loose packs and
 // keeps or leaves out what bundles bring, what useless bundle parts are left out, and filler. This lists, for
 // each part, the ways that matter: none that costs more without bringing any supplier nearer to its threshold.
 #include <array>
@@ -16,7 +16,7 @@ inline constexpr int kMostWatched = 4;
 using WatchedGoods = std::array<std::int64_t, kMostWatched>;
 
 // What is settled, and the suppliers whose terms are watched: the goods spent there are kept apart.
-struct Settled {
+struct SettledCounts {
   const ExactModel* model = nullptr;
   std::vector<int> counts;            // by column
   std::vector<SupplierState> states;  // by supplier
@@ -32,21 +32,21 @@ struct Decision {
   int bundle = -1, part = -1, choice = -1;
   std::int64_t amount = 0;
 };
-struct Way {
+struct PartWay {
   WatchedGoods goods{};    // spent at watched suppliers
   std::int64_t other = 0;  // minor units spent at the others
   double linear = 0;       // minor units at the states' rates
   std::vector<Decision> decisions;
 };
 struct Part {
-  std::vector<Way> ways;
+  std::vector<PartWay> ways;
   bool all = true;  // nothing was dropped for being out of reach
 };
 
 // Ways within `window` (scaled) of the best at the bound's prices; nullopt when there are too many.
-std::optional<std::vector<Part>> list_ways(const Settled& settled, double window);
+std::optional<std::vector<Part>> list_ways(const SettledCounts& settled, double window);
 // What is bought whatever the ways: the columns, and fixed charges of suppliers that are not watched.
-Way settled_start(const Settled& settled);
-void add_to(const Settled& settled, const Decision& decision, Plan& plan);
+PartWay settled_start(const SettledCounts& settled);
+void add_to(const SettledCounts& settled, const Decision& decision, Plan& plan);
 
 }  // namespace teetally

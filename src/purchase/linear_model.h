@@ -13,12 +13,12 @@ namespace teetally {
 
 using Terms = std::vector<std::pair<int, double>>;  // column, coefficient
 
-struct Column {
+struct ModelColumn {
   double low = 0, high = 0;
   bool integer = true;
   int branch_first = 9;  // lower ones decide more: suppliers, brackets, families, then counts
 };
-struct Row {
+struct ModelRow {
   double low = 0, high = 0;
   Terms terms;
 };
@@ -40,8 +40,8 @@ struct SupplierColumns {
 };
 
 struct LinearModel {
-  std::vector<Column> columns;
-  std::vector<Row> rows;
+  std::vector<ModelColumn> columns;
+  std::vector<ModelRow> rows;
   Terms cost, suppliers, packs, pieces, tenths_mm;  // the parts of Rank
   std::vector<PackColumns> pack_columns;
   std::vector<BundleColumns> bundle_columns;

@@ -18,14 +18,14 @@ constexpr double kOverTheSpot = -8;   // a bed's name belongs inside its bed
 constexpr double kCoveredRow = 0.12;  // there it may cover rows
 
 // Directions as one would try them by hand: upper right first.
-constexpr Spot kDirections[] = {{1, -1}, {1, 1}, {-1, -1}, {-1, 1}, {1, 0}, {-1, 0}, {0, -1}, {0, 1}};
+constexpr PlanSpot kDirections[] = {{1, -1}, {1, 1}, {-1, -1}, {-1, 1}, {1, 0}, {-1, 0}, {0, -1}, {0, 1}};
 
 struct Candidate {
   Box box;
   double ring = 0;
 };
 
-Box around(const Label& label, Spot middle) {
+Box around(const Label& label, PlanSpot middle) {
   double half_width = 0;
   for (const std::string& line : label.lines) half_width = std::max(half_width, text_width(line, label.size) / 2 + 1);
   const double half_height = label.size * (kLineHeight * static_cast<double>(label.lines.size()) / 2);
@@ -38,7 +38,7 @@ std::vector<Candidate> candidates(const Label& label) {
   if (label.over) all.push_back({own, kOverTheSpot});
   for (const double ring : kRings) {
     if (ring > label.farthest) break;
-    for (const Spot to : kDirections) {
+    for (const PlanSpot to : kDirections) {
       const bool slanted = to.x != 0 && to.y != 0;
       const double reach = (label.clear + ring) * (slanted ? 0.8 : 1.0);
       all.push_back({around(label, {label.spot.x + to.x * (reach + own.width() / 2),
@@ -51,20 +51,20 @@ std::vector<Candidate> candidates(const Label& label) {
 
 // The nearest point of the box, from which the leader runs to the spot's edge.
 Stroke leader_to(const Box& box, const Label& label) {
-  const Spot end = {std::clamp(label.spot.x, box.left, box.right), std::clamp(label.spot.y, box.top, box.bottom)};
+  const PlanSpot end = {std::clamp(label.spot.x, box.left, box.right), std::clamp(label.spot.y, box.top, box.bottom)};
   const double whole = distance(end, label.spot);
   const double part = whole > 0 ? std::min(1.0, label.clear * 0.6 / whole) : 0;
   return {{label.spot.x + (end.x - label.spot.x) * part, label.spot.y + (end.y - label.spot.y) * part}, end};
 }
 
 Box around_spot(const Label& label) {
-  const Spot at = label.spot;
+  const PlanSpot at = label.spot;
   return {at.x - label.clear, at.y - label.clear, at.x + label.clear, at.y + label.clear};
 }
 
 // Whether two lines cross: each has its ends on both sides of the other.
 bool cross(const Stroke& a, const Stroke& b) {
-  const auto side = [](const Stroke& line, Spot at) {
+  const auto side = [](const Stroke& line, PlanSpot at) {
     return (line.to.x - line.from.x) * (at.y - line.from.y) - (line.to.y - line.from.y) * (at.x - line.from.x);
   };
   return side(a, b.from) * side(a, b.to) < 0 && side(b, a.from) * side(b, a.to) < 0;
@@ -141,7 +141,7 @@ std::string label_element(const PlacedLabel& placed) {
   const Label& label = placed.label;
   const std::string look =
       fmt::format("font-size=\"{}\"{}{}", sheet_number(label.size), label.look.empty() ? "" : " ", label.look);
-  Spot at = {placed.box.middle().x, placed.box.top + label.size * 0.95};
+  PlanSpot at = {placed.box.middle().x, placed.box.top + label.size * 0.95};
   std::string out;
   for (const std::string& line : label.lines) {
     out += text_element(at, line, look);

@@ -13,7 +13,7 @@ namespace teetally {
 struct Label {
   std::vector<std::string> lines;
   double size = 11;
-  Spot spot;             // what it tells about
+  PlanSpot spot;         // what it tells about
   double clear = 7;      // half the size of what stands there
   bool over = false;     // may stand on the spot itself: names of beds
   double farthest = 60;  // how far it may move away

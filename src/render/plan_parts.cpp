@@ -47,11 +47,11 @@ bool told_together(const PlanSubject& subject, const PlanPart& part) {
 }
 
 struct Cluster {
-  Spot spot;
+  PlanSpot spot;
   std::map<int, std::int64_t> counts;  // by need
 };
 
-void add_to(std::vector<Cluster>& clusters, Spot spot, int need, std::int64_t count) {
+void add_to(std::vector<Cluster>& clusters, PlanSpot spot, int need, std::int64_t count) {
   for (Cluster& cluster : clusters) {
     if (distance(cluster.spot, spot) > kSharedSpot) continue;
     cluster.counts[need] += count;

@@ -12,7 +12,7 @@ namespace teetally {
 
 struct PlanPart {
   std::string kind;
-  Spot spot;
+  PlanSpot spot;
   int need = -1;
   int element = -1;
   std::int64_t count = 1;

@@ -13,7 +13,7 @@ namespace {
 // Widest usual letters of a plain sans-serif face, in parts of its size; a wide one counts as two columns.
 constexpr double kColumnWidth = 0.56;
 
-std::string xy(Spot at, std::string_view x, std::string_view y) {
+std::string xy(PlanSpot at, std::string_view x, std::string_view y) {
   return fmt::format("{}=\"{}\" {}=\"{}\"", x, sheet_number(at.x), y, sheet_number(at.y));
 }
 
@@ -28,7 +28,7 @@ bool holds(const Box& outer, const Box& inner) {
          inner.bottom <= outer.bottom;
 }
 
-double distance(Spot a, Spot b) { return std::hypot(a.x - b.x, a.y - b.y); }
+double distance(PlanSpot a, PlanSpot b) { return std::hypot(a.x - b.x, a.y - b.y); }
 
 double length_of(const Stroke& stroke) { return distance(stroke.from, stroke.to); }
 
@@ -112,15 +112,15 @@ std::string box_element(const Box& box, std::string_view look) {
                      sheet_number(box.width()), sheet_number(box.height()), look);
 }
 
-std::string circle_element(Spot middle, double radius, std::string_view look) {
+std::string circle_element(PlanSpot middle, double radius, std::string_view look) {
   return fmt::format("<circle {} r=\"{}\" {}/>\n", xy(middle, "cx", "cy"), sheet_number(radius), look);
 }
 
-std::string text_element(Spot at, std::string_view text, std::string_view look) {
+std::string text_element(PlanSpot at, std::string_view text, std::string_view look) {
   return fmt::format("<text {}{}{}>{}</text>\n", xy(at, "x", "y"), look.empty() ? "" : " ", look, escape_markup(text));
 }
 
-std::string shape_element(Spot at, std::string_view path, std::string_view look) {
+std::string shape_element(PlanSpot at, std::string_view path, std::string_view look) {
   return fmt::format("<path transform=\"translate({} {})\" d=\"{}\" {}/>\n", sheet_number(at.x), sheet_number(at.y),
                      path, look);
 }

@@ -6,23 +6,23 @@
 
 namespace teetally {
 
-struct Spot {
+struct PlanSpot {
   double x = 0, y = 0;
 };
 struct Stroke {
-  Spot from, to;
+  PlanSpot from, to;
 };
 struct Box {
   double left = 0, top = 0, right = 0, bottom = 0;
   double width() const { return right - left; }
   double height() const { return bottom - top; }
-  Spot middle() const { return {(left + right) / 2, (top + bottom) / 2}; }
+  PlanSpot middle() const { return {(left + right) / 2, (top + bottom) / 2}; }
 };
 bool overlap(const Box& a, const Box& b);
 bool holds(const Box& outer, const Box& inner);
 double length_of(const Stroke& stroke);
 double length_inside(const Stroke& stroke, const Box& box);  // of the part of the stroke that runs through the box
-double distance(Spot a, Spot b);
+double distance(PlanSpot a, PlanSpot b);
 
 // For text and for attributes in double quotes, of HTML and of SVG; control characters and bad bytes become visible.
 std::string escape_markup(std::string_view text);
@@ -35,8 +35,8 @@ std::vector<std::string> wrap_text(std::string_view text, double size, double wi
 // Elements as text, each with its line end. `look` is further attributes.
 std::string line_element(const Stroke& stroke, std::string_view look);
 std::string box_element(const Box& box, std::string_view look);
-std::string circle_element(Spot middle, double radius, std::string_view look);
-std::string text_element(Spot at, std::string_view text, std::string_view look);
-std::string shape_element(Spot at, std::string_view path, std::string_view look);  // path data around 0,0
+std::string circle_element(PlanSpot middle, double radius, std::string_view look);
+std::string text_element(PlanSpot at, std::string_view text, std::string_view look);
+std::string shape_element(PlanSpot at, std::string_view path, std::string_view look);  // path data around 0,0
 
 }  // namespace teetally

@@ -37,8 +37,8 @@ TitleBlock title_block(const PlanSubject& subject) {
 }
 
 Box box_of(const Bed& bed, const GroundView& view) {
-  const Spot low = view.spot(bed.corner);
-  const Spot high = view.spot({bed.corner.east + bed.east_west, bed.corner.north + bed.north_south, {}});
+  const PlanSpot low = view.spot(bed.corner);
+  const PlanSpot high = view.spot({bed.corner.east + bed.east_west, bed.corner.north + bed.north_south, {}});
   return {low.x, high.y, high.x, low.y};
 }
 
@@ -78,18 +78,18 @@ std::string rows_words(const PlanSubject& subject, const PlanNumbers& numbers, i
 }
 
 // The end of the leg nearest to the middle of an element's legs: where its name belongs when it is no bed.
-Spot middle_of(const Garden& garden, int element, const GroundView& view) {
+PlanSpot middle_of(const Garden& garden, int element, const GroundView& view) {
   Box box{1e9, 1e9, -1e9, -1e9};
   for (const Leg& leg : garden.legs) {
     if (leg.element != element) continue;
-    const Spot at = view.spot(garden.nodes[static_cast<std::size_t>(leg.to)].at);
+    const PlanSpot at = view.spot(garden.nodes[static_cast<std::size_t>(leg.to)].at);
     box = {std::min(box.left, at.x), std::min(box.top, at.y), std::max(box.right, at.x), std::max(box.bottom, at.y)};
   }
-  Spot nearest = box.middle();
+  PlanSpot nearest = box.middle();
   double least = 1e9;
   for (const Leg& leg : garden.legs) {
     if (leg.element != element) continue;
-    const Spot at = view.spot(garden.nodes[static_cast<std::size_t>(leg.to)].at);
+    const PlanSpot at = view.spot(garden.nodes[static_cast<std::size_t>(leg.to)].at);
     if (distance(at, box.middle()) >= least) continue;
     least = distance(at, box.middle());
     nearest = at;
@@ -115,7 +115,7 @@ std::vector<Label> name_labels(const PlanSubject& subject, const PlanNumbers& nu
     const Bed* bed = bed_named(subject.site, element.name);
     std::string name = bed != nullptr ? bed->name : element.name;
     if (bed != nullptr && bed->height.tenths_mm > 0) name += ", " + short_length(bed->height, units) + " high";
-    const Spot spot = bed != nullptr ? box_of(*bed, view).middle() : middle_of(garden, at, view);
+    const PlanSpot spot = bed != nullptr ? box_of(*bed, view).middle() : middle_of(garden, at, view);
     const std::string ink = fmt::format("fill=\"{}\"", plan_ink::kRow);
     const double room = bed != nullptr ? std::max(box_of(*bed, view).width() - 8, kNarrowestName) : kUsualName;
     std::vector<std::string> lines = wrap_text(name, kNameSize, room);
@@ -156,7 +156,8 @@ LabelRoom room_on(const PlanSubject& subject, const GroundView& view, const std:
       {field.left + 2, field.top + 2, field.right - 2, field.bottom - 14}, {}, tubing_strokes(subject, view)};
   for (const Bed& bed : subject.site.beds) {
     const Box box = box_of(bed, view);
-    const Spot corners[] = {{box.left, box.top}, {box.right, box.top}, {box.right, box.bottom}, {box.left, box.bottom}};
+    const PlanSpot corners[] = {
+        {box.left, box.top}, {box.right, box.top}, {box.right, box.bottom}, {box.left, box.bottom}};
     for (std::size_t i = 0; i < 4; ++i) room.strokes.push_back({corners[i], corners[(i + 1) % 4]});
   }
   for (const PlanPart& part : drawn) {
@@ -204,7 +205,7 @@ std::string plan_svg(const PlanSubject& subject, PlanLayer layer, UnitSystem uni
   const std::vector<PlanPart> parts = parts_on_plan(subject, numbers, view);
   std::vector<PlanPart> drawn = drawn_parts(parts);
   const SiteSource& source = subject.sized.garden.source;
-  const Spot tap = view.spot({source.east, source.north, source.up});
+  const PlanSpot tap = view.spot({source.east, source.north, source.up});
   drawn.insert(drawn.begin(), {"tap", tap});
 
   std::vector<Label> labels = {{{source.name}, 12, tap, kSymbolReach + 1, false, 180, "font-weight=\"700\""}};

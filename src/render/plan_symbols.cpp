@@ -42,7 +42,7 @@ const Symbol& symbol_of(std::string_view kind) {
 
 }  // namespace
 
-std::string symbol_element(std::string_view kind, Spot at) {
+std::string symbol_element(std::string_view kind, PlanSpot at) {
   const Symbol& symbol = symbol_of(kind);
   return shape_element(at, symbol.path, fmt::format("fill=\"{}\"", symbol.filled ? plan_ink::kInk : plan_ink::kPaper));
 }

@@ -12,7 +12,7 @@ namespace teetally {
 inline constexpr double kSymbolReach = 6;
 
 // By the name of the part's kind ("tee", "shut-off valve"), "tap", "riser" or "part" for all others.
-std::string symbol_element(std::string_view kind, Spot at);
+std::string symbol_element(std::string_view kind, PlanSpot at);
 int symbol_rank(std::string_view kind);  // of several at one spot the lowest is drawn
 
 // Colours of the plan. By WCAG 2.2: text and tubing at least 5.4 to 1 against paper and soil (1.4.3 asks 4.5), the

@@ -22,7 +22,9 @@ Stroke stroke_of(const Garden& garden, const Leg& leg, const GroundView& view) {
           view.spot(garden.nodes[static_cast<std::size_t>(leg.to)].at)};
 }
 
-Spot middle_of(const Stroke& stroke) { return {(stroke.from.x + stroke.to.x) / 2, (stroke.from.y + stroke.to.y) / 2}; }
+PlanSpot middle_of(const Stroke& stroke) {
+  return {(stroke.from.x + stroke.to.x) / 2, (stroke.from.y + stroke.to.y) / 2};
+}
 
 bool is_supply(LegRole role) { return role == LegRole::supply || role == LegRole::header || role == LegRole::riser; }
 
@@ -79,8 +81,8 @@ std::string number_of(const PlanSubject& subject, int need) {
 
 Label run_label(const PlanSubject& subject, const GroundView& view, int run, std::string text) {
   const int leg = longest_leg(subject.sized, run, view);
-  const Spot spot =
-      leg < 0 ? Spot{} : middle_of(stroke_of(subject.sized.garden, leg_at(subject.sized.garden, leg), view));
+  const PlanSpot spot =
+      leg < 0 ? PlanSpot{} : middle_of(stroke_of(subject.sized.garden, leg_at(subject.sized.garden, leg), view));
   return {{std::move(text)},
           kRunSize,
           spot,
@@ -182,7 +184,7 @@ std::vector<Label> stretch_labels(const PlanSubject& subject, const GroundView& 
                                  ? flow_phrase(sized.leg_flow_m3_per_s[at], units)
                                  : pressure_phrase(sized.node_pa[static_cast<std::size_t>(leg.to)], units);
     const Stroke stroke = stroke_of(sized.garden, leg, view);
-    const Spot spot = layer == PlanLayer::pressure ? stroke.to : middle_of(stroke);
+    const PlanSpot spot = layer == PlanLayer::pressure ? stroke.to : middle_of(stroke);
     labels.push_back({{text}, kStretchSize, spot, 4, false, 30, fmt::format("fill=\"{}\"", plan_ink::kInk)});
   }
   return labels;

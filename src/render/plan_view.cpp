@@ -53,7 +53,7 @@ std::int64_t first_multiple(Length from, Length step) {
 
 }  // namespace
 
-Spot GroundView::spot(const Point& at) const {
+PlanSpot GroundView::spot(const Point& at) const {
   return {field.left + span(at.east - west), field.bottom - span(at.north - south)};
 }
 
@@ -102,7 +102,7 @@ std::string grid_elements(const GroundView& view, UnitSystem units) {
   return out + words + "</g>\n";
 }
 
-std::string scale_bar(const GroundView& view, UnitSystem units, Spot at) {
+std::string scale_bar(const GroundView& view, UnitSystem units, PlanSpot at) {
   const double one = view.span(view.grid);
   std::string out = fmt::format("<g stroke=\"{}\" stroke-width=\"1\" fill=\"{}\">\n", plan_ink::kInk, plan_ink::kInk);
   out += box_element({at.x, at.y, at.x + one, at.y + 5}, "");
@@ -115,7 +115,7 @@ std::string scale_bar(const GroundView& view, UnitSystem units, Spot at) {
   return out + "</g>\n";
 }
 
-std::string north_arrow(Spot at) {
+std::string north_arrow(PlanSpot at) {
   return fmt::format("<g stroke=\"{}\" stroke-width=\"1.2\">\n", plan_ink::kInk) +
          shape_element(at, "M0 -16L7 12L0 7L-7 12Z", fmt::format("fill=\"{}\"", plan_ink::kPaper)) +
          shape_element(at, "M0 -16L7 12L0 7Z", fmt::format("fill=\"{}\"", plan_ink::kInk)) + "</g>\n" +

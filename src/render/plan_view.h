@@ -17,7 +17,7 @@ struct GroundView {
   Length grid;              // between two lines of the grid
   Length east_end, north_end;
 
-  Spot spot(const Point& at) const;
+  PlanSpot spot(const Point& at) const;
   double span(Length length) const { return static_cast<double>(length.tenths_mm) * per_tenth_mm; }
 };
 // `top` is where the field starts on the sheet.
@@ -25,8 +25,8 @@ GroundView view_ground(const PlanSubject& subject, UnitSystem units, double top)
 
 // Lines of the grid with their distances from the design's zero point written along the edges.
 std::string grid_elements(const GroundView& view, UnitSystem units);
-std::string scale_bar(const GroundView& view, UnitSystem units, Spot at);
-std::string north_arrow(Spot at);
+std::string scale_bar(const GroundView& view, UnitSystem units, PlanSpot at);
+std::string north_arrow(PlanSpot at);
 
 std::string short_length(Length length, UnitSystem units);  // to the inch or the centimetre, for labels
 
