@@ -2,6 +2,7 @@
 // be so and leads to a cut of most possible ones, then a search that fills one group after another.
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 #include <set>
 
@@ -21,41 +22,70 @@ std::int64_t pieces_in(const CutTask& task) {
 
 // Longest piece first into the open coil with the least room for it, else into a new coil, shortest or longest
 // first. Nothing is joined.
-std::optional<std::vector<CutGroup>> quick_fit(const CutTask& task, bool shortest) {
-  std::vector<CutGroup> groups;
-  std::vector<std::int64_t> room, unused;
-  for (const CoilKind& coil : task.coils) unused.push_back(coil.count);
-  const auto serves = [&](int coil, int need) {
-    return (task.coils[static_cast<std::size_t>(coil)].serves >> need & 1U) != 0;
-  };
-  for (std::size_t k = 0; k < task.pieces.size(); ++k) {
-    const PieceKind& piece = task.pieces[k];
-    for (std::int64_t n = 0; n < piece.count; ++n) {
-      int best = -1;
-      for (std::size_t g = 0; g < groups.size(); ++g) {
-        if (room[g] < piece.length || !serves(groups[g].coils[0], piece.need)) continue;
-        if (best < 0 || room[g] < room[static_cast<std::size_t>(best)]) best = static_cast<int>(g);
-      }
-      if (best < 0) {
-        int coil = -1;
-        for (std::size_t c = 0; c < task.coils.size(); ++c) {
-          if (unused[c] == 0 || task.coils[c].length < piece.length || !serves(static_cast<int>(c), piece.need))
-            continue;
-          const bool better =
-              coil < 0 || (task.coils[c].length < task.coils[static_cast<std::size_t>(coil)].length) == shortest;
-          if (better) coil = static_cast<int>(c);
-        }
-        if (coil < 0) return std::nullopt;
-        --unused[static_cast<std::size_t>(coil)];
-        best = static_cast<int>(groups.size());
-        groups.push_back({{coil}, {}});
-        room.push_back(task.coils[static_cast<std::size_t>(coil)].length);
-      }
-      groups[static_cast<std::size_t>(best)].pieces.push_back(static_cast<int>(k));
-      room[static_cast<std::size_t>(best)] -= piece.length;
-    }
+class QuickFit {
+ public:
+  QuickFit(const CutTask& task, bool shortest) : task_(task), shortest_(shortest) {
+    for (const CoilKind& coil : task.coils) unused_.push_back(coil.count);
   }
-  return groups;
+
+  std::optional<std::vector<CutGroup>> run() {
+    for (std::size_t k = 0; k < task_.pieces.size(); ++k) {
+      for (std::int64_t n = 0; n < task_.pieces[k].count; ++n) {
+        if (!put(static_cast<int>(k), task_.pieces[k])) return std::nullopt;
+      }
+    }
+    return std::move(groups_);
+  }
+
+ private:
+  using Open = std::set<std::pair<std::int64_t, int>>;  // room, group
+
+  bool put(int kind, const PieceKind& piece) {
+    std::pair<std::int64_t, int> best{-1, -1};
+    for (const auto& [serves, open] : open_) {
+      const auto fit = open.lower_bound({piece.length, -1});
+      if ((serves >> piece.need & 1U) == 0 || fit == open.end()) continue;
+      if (best.second < 0 || *fit < best) best = *fit;
+    }
+    if (best.second < 0) best = new_coil(piece);
+    if (best.second < 0) return false;
+    CutGroup& group = groups_[static_cast<std::size_t>(best.second)];
+    Open& open = open_[task_.coils[static_cast<std::size_t>(group.coils[0])].serves];
+    group.pieces.push_back(kind);
+    open.erase(best);
+    open.emplace(best.first - piece.length, best.second);
+    return true;
+  }
+
+  std::pair<std::int64_t, int> new_coil(const PieceKind& piece) {
+    int coil = -1;
+    for (std::size_t c = 0; c < task_.coils.size(); ++c) {
+      const CoilKind& candidate = task_.coils[c];
+      const bool fits =
+          unused_[c] > 0 && candidate.length >= piece.length && (candidate.serves >> piece.need & 1U) != 0;
+      if (!fits) continue;
+      const bool better =
+          coil < 0 || (candidate.length < task_.coils[static_cast<std::size_t>(coil)].length) == shortest_;
+      if (better) coil = static_cast<int>(c);
+    }
+    if (coil < 0) return {-1, -1};
+    const CoilKind& kind = task_.coils[static_cast<std::size_t>(coil)];
+    --unused_[static_cast<std::size_t>(coil)];
+    groups_.push_back({{coil}, {}});
+    const std::pair<std::int64_t, int> opened{kind.length, static_cast<int>(groups_.size()) - 1};
+    open_[kind.serves].insert(opened);
+    return opened;
+  }
+
+  const CutTask& task_;
+  bool shortest_;
+  std::vector<std::int64_t> unused_;
+  std::map<std::uint64_t, Open> open_;  // by what their coils serve
+  std::vector<CutGroup> groups_;
+};
+
+std::optional<std::vector<CutGroup>> quick_fit(const CutTask& task, bool shortest) {
+  return QuickFit(task, shortest).run();
 }
 
 // Fills groups one after another, each with the longest piece left, until all pieces are laid or every way of

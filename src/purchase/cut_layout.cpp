@@ -11,9 +11,15 @@ constexpr int kMostSteps = 4000;
 class Laying {
  public:
   Laying(const CutTask& task, const CutGroup& group)
-      : task_(task), group_(group), piece_done_(group.pieces.size(), false), coil_done_(group.coils.size(), false) {
+      : task_(task), group_(group), coil_done_(group.coils.size(), false) {
     least_ = std::max<std::int64_t>(1, task.least_joined);
     left_ = group.pieces.size();
+    for (std::size_t p = 0; p < group.pieces.size(); ++p) {
+      const auto known = std::find_if(heaps_.begin(), heaps_.end(),
+                                      [&](const Heap& heap) { return group.pieces[heap.front()] == group.pieces[p]; });
+      (known == heaps_.end() ? heaps_.emplace_back() : *known).push_back(p);
+    }
+    laid_.assign(heaps_.size(), 0);
   }
 
   std::optional<std::vector<CutPart>> run() {
@@ -22,6 +28,8 @@ class Laying {
   }
 
  private:
+  using Heap = std::vector<std::size_t>;  // pieces of one kind
+
   std::int64_t length_of(std::size_t piece) const {
     return task_.pieces[static_cast<std::size_t>(group_.pieces[piece])].length;
   }
@@ -70,15 +78,17 @@ class Laying {
     if (left_ == 0) return true;
     if (++steps_ > kMostSteps) return false;
     for (const bool whole : {true, false}) {
-      for (std::size_t p = 0; p < group_.pieces.size(); ++p) {
-        if (piece_done_[p] || !serves(c, p) || repeats(group_.pieces, piece_done_, p)) continue;
+      for (std::size_t k = 0; k < heaps_.size(); ++k) {
+        if (laid_[k] == heaps_[k].size()) continue;
+        const std::size_t p = heaps_[k][laid_[k]];
+        if (!serves(c, p)) continue;
         if ((length_of(p) <= room) != whole) continue;
         if (!whole && (!task_.pieces[static_cast<std::size_t>(group_.pieces[p])].may_join || room < least_)) continue;
-        piece_done_[p] = true;
+        ++laid_[k];
         --left_;
         if (go_on(c, p, length_of(p), room)) return true;
         ++left_;
-        piece_done_[p] = false;
+        --laid_[k];
       }
     }
     return next_coil(-1, 0);
@@ -86,7 +96,9 @@ class Laying {
 
   const CutTask& task_;
   const CutGroup& group_;
-  std::vector<bool> piece_done_, coil_done_;
+  std::vector<Heap> heaps_;        // longest pieces first, as the group has them
+  std::vector<std::size_t> laid_;  // of each heap
+  std::vector<bool> coil_done_;
   std::size_t left_ = 0;
   std::int64_t least_ = 1;
   std::vector<CutPart> parts_;

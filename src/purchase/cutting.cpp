@@ -159,7 +159,11 @@ class CuttingBuilder {
 class Laying {
  public:
   Laying(const PurchaseProblem& problem, const Cutting& cutting, std::vector<std::int64_t>& joins)
-      : problem_(problem), cutting_(cutting), joins_(joins), names_(cutting.names), sources_(cutting.sources) {}
+      : problem_(problem),
+        cutting_(cutting),
+        joins_(joins),
+        named_(cutting.names.size(), 0),
+        sources_(cutting.sources) {}
 
   bool lay(const CutGroup& group) {
     const auto parts = lay_group(cutting_.task, group);
@@ -171,8 +175,7 @@ class Laying {
       const auto kind = static_cast<std::size_t>(group.pieces[static_cast<std::size_t>(part.piece)]);
       auto& name = named[static_cast<std::size_t>(part.piece)];
       if (name.first < 0) {
-        name = names_[kind].front();
-        names_[kind].erase(names_[kind].begin());
+        name = cutting_.names[kind][named_[kind]++];
       } else {
         ++joins_[static_cast<std::size_t>(problem_.join_of_need[name.first])];
       }
@@ -238,7 +241,7 @@ class Laying {
   const PurchaseProblem& problem_;
   const Cutting& cutting_;
   std::vector<std::int64_t>& joins_;
-  std::vector<std::vector<std::pair<int, int>>> names_;
+  std::vector<std::size_t> named_;  // by kind of piece: so many have their names
   std::vector<std::vector<CoilSource>> sources_;
   std::vector<LaidCoil> coils_;
   std::vector<std::int64_t> room_;

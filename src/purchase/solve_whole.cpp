@@ -149,7 +149,7 @@ class Whole {
       Plan joined = plan;
       for (std::int64_t more = 1; more <= kMostMoreJoins && joined.joins[j] < problem_.joins[j].most; ++more) {
         ++joined.joins[j];
-        if (offer(joined)) break;
+        if (offer(joined) || seconds_left() <= 0) break;
       }
     }
     for (std::size_t p = 0; p < problem_.packs.size(); ++p) {
@@ -158,7 +158,7 @@ class Whole {
       Plan more = plan;
       for (std::int64_t i = 0; i < kMostMoreCoils && more.lots[p] < offered.most; ++i) {
         more.lots[p] = std::max(offered.prices.front().from, more.lots[p] + 1);
-        if (offer(more)) break;
+        if (offer(more) || seconds_left() <= 0) break;
       }
     }
   }

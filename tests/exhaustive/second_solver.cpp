@@ -13,7 +13,7 @@ namespace {
 void write_rows(std::string& text, const LinearModel& model, std::vector<std::map<int, double>>& of_column,
                 std::string& ends) {
   for (std::size_t r = 0; r < model.rows.size(); ++r) {
-    const Row& row = model.rows[r];
+    const ModelRow& row = model.rows[r];
     for (const auto& [column, each] : row.terms) of_column[column][static_cast<int>(r)] += each;
     const bool low = row.low > -1e300, high = row.high < 1e300;
     const char kind = low && high ? 'E' : low ? 'G' : 'L';  // the model has no ranges of unequal ends

@@ -18,7 +18,7 @@ Crowd crowd_of(std::size_t count, unsigned seed) {
   Crowd crowd;
   crowd.room.sheet = {0, 0, 400, 300};
   for (std::size_t i = 0; i < count; ++i) {
-    const Spot spot = {static_cast<double>(random() % 400), static_cast<double>(random() % 300)};
+    const PlanSpot spot = {static_cast<double>(random() % 400), static_cast<double>(random() % 300)};
     crowd.labels.push_back({{"N" + std::to_string(10 + i % 90)}, 10, spot, 6, false, 180, ""});
     crowd.room.symbols.push_back({spot.x - 6, spot.y - 6, spot.x + 6, spot.y + 6});
     crowd.room.strokes.push_back({spot, {static_cast<double>(random() % 400), spot.y}});
