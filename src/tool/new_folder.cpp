@@ -10,7 +10,7 @@ namespace fs = std::filesystem;
 void make_folder(const fs::path& folder) {
   std::error_code failed;
   fs::create_directories(folder, failed);
-  if (failed) throw WorldFailure(folder.string() + ": " + failed.message());
+  if (failed) throw WorldFailure("cannot make the folder " + quoted(folder.string()) + ": " + failed.message());
 }
 
 }  // namespace
@@ -24,7 +24,7 @@ bool is_new_folder(const std::string& folder, Diagnostics& diagnostics) {
     return false;
   }
   if (fs::is_empty(folder, unreadable)) return true;
-  if (unreadable) throw WorldFailure(folder + ": " + unreadable.message());
+  if (unreadable) throw WorldFailure("cannot look into the folder " + quoted(folder) + ": " + unreadable.message());
   diagnostics.error("tool/folder-in-use", {}, quoted(folder) + " has files in it; a new or empty folder is expected")
       .help = "name another folder: nothing is ever overwritten";
   return false;
