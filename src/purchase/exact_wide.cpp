@@ -33,7 +33,8 @@ class Wide {
       for (const auto& [g, t] : column.groups) {
         for (const ColumnPart& part : model.groups[g].columns[t].parts) credit += part.credit;
       }
-      price_.push_back(at_rate(std::max<std::int64_t>(0, column.price - credit), at_[column.supplier].rate));
+      // Never negative: a catalog's credits are at most the price, and swaps only add to it.
+      price_.push_back(at_rate(column.price - credit, at_[column.supplier].rate));
     }
   }
 
