@@ -39,13 +39,8 @@ struct Best {
 
 class Search {
  public:
-  Search(const ExactModel& model, Filler& filler, Best& best, const Stopwatch& watch, double seconds)
-      : model_(model),
-        best_(best),
-        watch_(watch),
-        seconds_(seconds),
-        bound_(model),
-        plans_(model, filler, watch, seconds / 2) {
+  Search(const ExactModel& model, Filler& filler, Best& best, TimeLimit limit)
+      : model_(model), best_(best), limit_(limit), bound_(model), plans_(model, filler, limit.share(0.5)) {
     for (const BundleColumn& column : model.columns) most_.push_back(column.most);
   }
 
@@ -164,7 +159,7 @@ class Search {
       if (!bound_.sweep(node, i % 2 == 0, best_.reach())) return false;
       if (i % 2 == 0) continue;
       take(plans_.improve(node.suggestion, best_.cost));
-      if (settled(node) || watch_.seconds() > seconds_) break;
+      if (settled(node) || limit_.over()) break;
       const double gap = best_.reach() - node.bound;
       if (i >= 3 && node.bound - last < 0.03 * gap) break;
       last = node.bound;
@@ -180,7 +175,7 @@ class Search {
   bool finished(const SearchNode& node, Effort effort) {
     std::vector<int> values;
     for (const auto& domain : node.domains) values.push_back(domain.front());
-    const Finished finished = finish(model_, values, node.pressure, best_.cost, effort);
+    const Finished finished = finish(model_, values, node.pressure, best_.cost, effort, limit_);
     if (finished.plan) best_.take(*finished.plan, finished.cost);
     return finished.complete;
   }
@@ -190,14 +185,14 @@ class Search {
     std::sort(put_off_.begin(), put_off_.end(),
               [](const SearchNode& a, const SearchNode& b) { return a.bound < b.bound; });
     for (const SearchNode& node : put_off_) {
-      if (node.bound > best_.reach() || (watch_.seconds() <= seconds_ && finished(node, Effort::full))) continue;
+      if (node.bound > best_.reach() || (!limit_.over() && finished(node, Effort::full))) continue;
       leave_open(node);
     }
   }
 
   void explore(SearchNode node, bool first) {
     ++nodes_;
-    if (watch_.seconds() > seconds_) {
+    if (limit_.over()) {
       leave_open(node);
       return;
     }
@@ -206,10 +201,6 @@ class Search {
     if (!tighten(node, first)) return;
     if (settled(node)) {
       close(node);
-      return;
-    }
-    if (watch_.seconds() > seconds_) {
-      leave_open(node);
       return;
     }
     branch(std::move(node));
@@ -245,6 +236,10 @@ class Search {
   // Looks ahead on the most undecided variables, until some in a row do no better, and takes the split that raises the
   // bound most. A side that closes settles its question at once; then the rest is looked at anew.
   void branch(SearchNode node) {
+    if (limit_.over()) {
+      leave_open(node);
+      return;
+    }
     const std::vector<Bound::Split> splits = bound_.splits(node, best_.reach());
     if (splits.empty()) {
       settle_rest(node);
@@ -269,8 +264,7 @@ class Search {
 
   const ExactModel& model_;
   Best& best_;
-  const Stopwatch& watch_;
-  double seconds_;
+  TimeLimit limit_;
   Bound bound_;
   Plans plans_;
   std::int64_t nodes_ = 0;
@@ -320,7 +314,7 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   double open = kNever;
   Filler filler(problem);
   for (const ExactModel& model : models) {
-    Search search(model, filler, best, watch, wishes.seconds);
+    Search search(model, filler, best, {watch, wishes.seconds});
     search.run();
     solved.nodes += search.nodes();
     open = std::min(open, search.open_bound());

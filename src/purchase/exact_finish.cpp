@@ -131,7 +131,7 @@ Finished pass(const SettledCounts& settled, std::int64_t best, Effort effort, st
 
 // Thresholds are watched only where the cheapest way misses them: first none, then the missed ones too.
 Finished finish(const ExactModel& model, const std::vector<int>& values, const Table& pressure, std::int64_t best,
-                Effort effort) {
+                Effort effort, TimeLimit limit) {
   if (!keeps_bundle_limits(model, values)) return {};
   std::vector<bool> watched;
   for (std::size_t s = 0; s < model.suppliers.size(); ++s) {
@@ -139,7 +139,8 @@ Finished finish(const ExactModel& model, const std::vector<int>& values, const T
   }
   Finished result;
   for (;;) {
-    const SettledCounts settled = settle(model, values, pressure, watched);
+    SettledCounts settled = settle(model, values, pressure, watched);
+    settled.limit = limit;
     if (settled.watched.size() > kMostWatched) return {false, result.plan, result.cost};
     std::vector<int> misjudged;
     const Finished finished = pass(settled, best, effort, misjudged);

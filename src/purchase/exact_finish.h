@@ -19,6 +19,6 @@ struct Finished {
 // `values`: one by variable (counts, then states). `pressure` as in the node; any gives the same answer, a good
 // one gives it sooner.
 Finished finish(const ExactModel& model, const std::vector<int>& values, const Table& pressure, std::int64_t best,
-                Effort effort);
+                Effort effort, TimeLimit limit);
 
 }  // namespace teetally

@@ -216,6 +216,7 @@ class Picker {
     for (std::size_t layer = 0; layer < order.size(); ++layer) {
       next.clear();
       for (std::size_t i = 0; i < labels.size(); ++i) {
+        if (i % 256 == 0 && settled_.limit.over()) return false;
         for (int w : open_[order[layer]]) {
           Label label = labels[i];
           add(label, parts_[order[layer]].ways[w]);

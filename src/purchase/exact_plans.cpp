@@ -28,8 +28,8 @@ struct Layer {
 
 }  // namespace
 
-Plans::Plans(const ExactModel& model, Filler& filler, const Stopwatch& watch, double seconds)
-    : model_(&model), filler_(&filler), watch_(&watch), seconds_(seconds) {
+Plans::Plans(const ExactModel& model, Filler& filler, TimeLimit limit)
+    : model_(&model), filler_(&filler), limit_(limit) {
   std::int64_t states = 1;
   for (const NeedGroup& group : model.groups) states += group.states;
   most_tables_ = static_cast<std::size_t>(std::clamp<std::int64_t>(kMostEntries / states, 1, kMostTables));
@@ -173,7 +173,7 @@ Plans::Move Plans::best_pair(Descent& descent) const {
   Move move;
   for (int c : descent.open()) {
     for (int by : {-1, 1}) {
-      const double one = descent.may(c, by) && !late() ? descent.change(c, by) : kNever;
+      const double one = descent.may(c, by) && !limit_.over() ? descent.change(c, by) : kNever;
       if (one > descent.price(c)) continue;
       descent.apply(c, by);
       for (int e : descent.open()) {
@@ -192,7 +192,7 @@ Plans::Move Plans::best_pair(Descent& descent) const {
 // Steepest descent by one bundle more or less, then by two at once.
 void Plans::descend(std::vector<int>& counts, const States& states) {
   Descent descent(*this, counts, states, loose(states));
-  for (int round = 0; round < kMostRounds && !late(); ++round) {
+  for (int round = 0; round < kMostRounds && !limit_.over(); ++round) {
     Move move = best_single(descent);
     if (move.first < 0) move = best_pair(descent);
     if (move.first < 0) return;
@@ -302,7 +302,7 @@ void Plans::anneal(std::vector<int>& counts, const States& states, std::int64_t 
   for (int c : open) warmth += descent.price(c) / static_cast<double>(10 * open.size());
   const double cooling = std::pow(kScale / (1 + warmth), 1 / static_cast<double>(shakes));
   std::vector<int> best_counts = counts;
-  for (std::int64_t i = 0; i < shakes && !(i % 4096 == 0 && late()); ++i, warmth *= cooling) {
+  for (std::int64_t i = 0; i < shakes && !(i % 4096 == 0 && limit_.over()); ++i, warmth *= cooling) {
     const int c = open[pick(open.size())], by = pick(2) == 0 ? 1 : -1;
     if (!descent.may(c, by)) continue;
     double change = descent.change(c, by);
@@ -398,7 +398,7 @@ std::optional<Plans::Found> Plans::first(std::int64_t best) {
   attempt(states);
   for (bool better = true; better;) {
     better = false;
-    for (std::size_t s = 0; s < states.size() && !late(); ++s) {
+    for (std::size_t s = 0; s < states.size() && !limit_.over(); ++s) {
       if (model_->suppliers[s].front().used || states[s] == 0) continue;
       States fewer = states;
       fewer[s] = 0;

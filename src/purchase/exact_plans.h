@@ -15,8 +15,7 @@ namespace teetally {
 
 class Plans {
  public:
-  // Stops improving when `seconds` of the watch are over.
-  Plans(const ExactModel& model, Filler& filler, const Stopwatch& watch, double seconds);
+  Plans(const ExactModel& model, Filler& filler, TimeLimit limit);
 
   // Looks for a plan cheaper than `best` around a suggestion (a value for every variable: column counts, then
   // supplier states) and answers it with its cost.
@@ -45,12 +44,9 @@ class Plans {
   bool build_group(int group, const std::vector<int>& counts, const States& states, Plan& plan) const;
   std::optional<Found> priced(const std::vector<int>& counts, const States& states, std::int64_t best) const;
 
-  bool late() const { return watch_->seconds() > seconds_; }
-
   const ExactModel* model_;
   Filler* filler_;
-  const Stopwatch* watch_;
-  double seconds_;
+  TimeLimit limit_;
   std::size_t most_tables_;
   std::vector<GroupChain> chains_;
   std::vector<bool> simple_;  // by group: one demand, nothing to be left out

@@ -56,7 +56,7 @@ class Lister {
           steps_.push_back(partial);
         }
       }
-      if (count_ > kMostTried || current.size() > kMostKept) return std::nullopt;
+      if (count_ > kMostTried || current.size() > kMostKept || settled_.limit.over()) return std::nullopt;
     }
     Part part;
     part.all = all_;

@@ -9,6 +9,7 @@
 
 #include "purchase/exact_group.h"
 #include "purchase/plan.h"
+#include "teetally/base/stopwatch.h"
 
 namespace teetally {
 
@@ -23,6 +24,7 @@ struct SettledCounts {
   std::vector<double> pressure;       // by supplier, as in the bound
   std::vector<int> watched;           // suppliers
   std::vector<int> slot;              // by supplier: index into `watched`, or -1
+  TimeLimit limit{{}, 0};             // when to give up
   double rounding = 0;                // minor units that roundings can move two orders apart
 };
 
@@ -43,7 +45,7 @@ struct Part {
   bool all = true;  // nothing was dropped for being out of reach
 };
 
-// Ways within `window` (scaled) of the best at the bound's prices; nullopt when there are too many.
+// Ways within `window` (scaled) of the best at the bound's prices; nullopt when there are too many, or no time is left.
 std::optional<std::vector<Part>> list_ways(const SettledCounts& settled, double window);
 // What is bought whatever the ways: the columns, and fixed charges of suppliers that are not watched.
 PartWay settled_start(const SettledCounts& settled);

@@ -12,4 +12,15 @@ class Stopwatch {
   std::chrono::steady_clock::time_point start_ = std::chrono::steady_clock::now();
 };
 
+class TimeLimit {
+ public:
+  TimeLimit(Stopwatch since, double seconds) : since_(since), seconds_(seconds) {}
+  bool over() const { return since_.seconds() > seconds_; }
+  TimeLimit share(double part) const { return {since_, seconds_ * part}; }
+
+ private:
+  Stopwatch since_;
+  double seconds_;
+};
+
 }  // namespace teetally
