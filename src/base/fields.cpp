@@ -17,6 +17,13 @@ std::string shortened(std::string_view text) {
   return quoted(std::string(text.substr(0, end)) + "...");
 }
 
+constexpr std::string_view kMissing = "{} has no key {}";
+
+bool has_key_like(const YamlNode& mapping, std::string_view key) {
+  return std::any_of(mapping.entries.begin(), mapping.entries.end(),
+                     [&](const YamlEntry& entry) { return nearest_word(entry.key, {std::string(key)}).has_value(); });
+}
+
 }  // namespace
 
 std::string describe(const YamlNode& node) {
@@ -67,8 +74,9 @@ bool Fields::has(std::string_view key) { return find(key) != nullptr; }
 const YamlNode* Fields::require(std::string_view key) {
   const YamlNode* found = find(key);
   if (found == nullptr && is_mapping()) {
-    report("missing-key", node_.place, fmt::format("{} has no key {}", what_, quoted(key)));
     missing_.emplace_back(key);
+    // A key that may be it, misspelt, makes finish() the one to complain: one mistake, one complaint.
+    if (!has_key_like(node_, key)) report("missing-key", node_.place, fmt::format(kMissing, what_, quoted(key)));
   }
   return found;
 }
@@ -225,11 +233,12 @@ std::vector<std::string> Fields::unasked() const {
 void Fields::forgive() { forgiven_ = true; }
 
 void Fields::finish() {
-  if (forgiven_) return;
+  std::set<std::string> misspelt;
   for (const YamlEntry& entry : node_.entries) {
-    if (asked_.find(entry.key) != asked_.end()) continue;
+    if (forgiven_ || asked_.find(entry.key) != asked_.end()) continue;
     // A key that is missing is the likelier meaning of one that is not known.
     auto near = nearest_word(entry.key, missing_);
+    if (near) misspelt.insert(*near);
     if (!near) near = nearest_word(entry.key, known_);
     Diagnostic& error =
         report("unknown-key", entry.key_place, fmt::format("unknown key {} in {}", shortened(entry.key), what_));
@@ -238,6 +247,10 @@ void Fields::finish() {
     } else if (!known_.empty()) {
       error.help = fmt::format("known keys: {}", listed(known_));
     }
+  }
+  for (const std::string& key : missing_) {
+    if (misspelt.contains(key) || !has_key_like(node_, key)) continue;
+    report("missing-key", node_.place, fmt::format(kMissing, what_, quoted(key)));
   }
 }
 

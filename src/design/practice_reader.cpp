@@ -136,7 +136,8 @@ void read_other(const YamlNode& node, bool shipped, const BareUnits& bare, Pract
 void read_size(const YamlNode& node, bool shipped, const BareUnits& bare, Practice& practice,
                Diagnostics& diagnostics) {
   Group group(node, "size", bare, shipped, diagnostics);
-  if (!group.fields.is_mapping() || !group.fields.require("size")) return;
+  if (!group.fields.is_mapping()) return;
+  if (!group.fields.require("size")) return group.fields.forgive(), group.fields.finish();
   const std::optional<std::string> name = group.fields.text("size");
   if (!name) return;
   const auto known = std::find_if(practice.sizes.begin(), practice.sizes.end(),
