@@ -6,8 +6,7 @@
 #include <random>
 
 #include "places.h"
-#include "teetally/quote/pool.h"
-#include "unit/purchase/hand_made_book.h"
+#include "unit/quote/random_pool.h"
 
 using namespace teetally;
 using namespace teetally::test;
@@ -16,70 +15,8 @@ namespace {
 
 using Whole = std::vector<std::int64_t>;
 
-struct MadePool {
-  OfferBook book;
-  std::vector<Basket> baskets;
-  std::vector<Alone> alone;
-  std::vector<Sharer> sharers;
-  Money total;
-  PriceList prices;
-};
-
-// The order of everybody, and what each basket costs alone.
-void buy_made(MadePool& made) {
-  std::vector<std::int64_t> times(made.baskets.size(), 0);
-  for (const Sharer& sharer : made.sharers) ++times[sharer.basket];
-  made.book = book_for(made.book, made.baskets, times);
-  made.total = buy(made.book, BuyLimits()).total;
-  made.alone = buy_alone(made.book, made.baskets, BuyLimits(), 1);
-  made.prices = price_list(made.book, BuyLimits(), made.total);
-}
-
-// Three needs, three suppliers with packs, breaks, bundles, fees, discounts and taxes.
-MadePool random_pool(std::mt19937& dice, int members) {
-  const auto roll = [&](int low, int high) { return std::uniform_int_distribution<int>(low, high)(dice); };
-  HandMadeBook shops;
-  std::vector<std::vector<int>> items(3);
-  for (int s = 0; s < 3; ++s) {
-    OrderingTerms terms = free_from(roll(0, 600), roll(1000, 6000));
-    if (roll(0, 1) == 1) terms.tax = {82'500};
-    if (roll(0, 2) == 0) add_discount(terms, roll(1000, 5000), 10'000 * roll(1, 9));
-    if (roll(0, 3) == 0) terms.small_order_below = Money{1500}, terms.small_order_fee = Money{roll(50, 250)};
-    const int shop = shops.shop(terms);
-    std::vector<Content> contents;
-    for (auto& serving : items) {
-      const int price = roll(50, 300);
-      std::vector<Pack> packs{pack_of(1, price), pack_of(roll(4, 12), price * roll(2, 5))};
-      if (roll(0, 1) == 1) packs.push_back(with_breaks(1, BreakRule::all_units, {{1, price + 5}, {8, price - 20}}));
-      if (roll(0, 2) == 0) packs.push_back(with_breaks(2, BreakRule::incremental, {{1, 2 * price}, {5, price}}));
-      serving.push_back(shops.item(shop, packs));
-      contents.push_back({serving.back(), roll(1, 4), roll(0, 2) == 0 ? roll(5, 60) : -1, {}});
-    }
-    shops.bundle(shop, roll(200, 900), contents);
-  }
-  for (const auto& serving : items) shops.need(1, serving);
-  MadePool made;
-  made.book = shops.book();
-  for (int b = 0; b < 3; ++b) {
-    Basket& basket = made.baskets.emplace_back();
-    for (int n = 0; n < 3; ++n) {
-      if (const int amount = roll(n == b ? 1 : 0, 9); amount > 0) basket.push_back({n, amount, {}});
-    }
-  }
-  for (int m = 0; m < members; ++m) made.sharers.push_back({"m" + std::to_string(m), roll(0, 2)});
-  for (int b = 0; b < 3; ++b) made.sharers[b].basket = b;
-  buy_made(made);
-  return made;
-}
-
 Shares shared(const MadePool& made, ShareRule rule) {
   return share_out(made.total, made.baskets, made.alone, made.sharers, made.prices, rule);
-}
-
-Money paid_in_all(const Shares& shares) {
-  Money sum;
-  for (const Share& share : shares.shares) sum += share.paid;
-  return sum;
 }
 
 }  // namespace
