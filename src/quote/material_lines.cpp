@@ -1,11 +1,8 @@
-#include <algorithm>
-
 #include "quote/cost_lines.h"
+#include "teetally/purchase/worth.h"
 
 namespace teetally {
 namespace {
-
-__extension__ typedef __int128 Wide;
 
 const Item& item_of(const Catalog& catalog, int item) { return catalog.items[static_cast<std::size_t>(item)]; }
 const Pack& pack_of(const Catalog& catalog, const OrderLine& line) {
@@ -61,41 +58,25 @@ void add_terms(const Catalog& catalog, const OrderCost& cost, const Job& job, st
   if (!job.for_resale) add("tax", cost.tax);
 }
 
-std::int64_t content_of(const Pack& pack) { return pack.length.tenths_mm > 0 ? pack.length.tenths_mm : pack.count; }
-
-// What the surplus of an item cost: its share of the packs bought loose. What came in a bundle has no price.
-Money worth_of(const Leftover& left, const SupplierOrder& order, const Catalog& catalog) {
-  Money goods;
-  std::int64_t loose = 0;
-  for (const OrderLine& line : order.lines) {
-    if (line.bundle >= 0 || line.item != left.item) continue;
-    goods += line.goods;
-    loose += line.count * content_of(pack_of(catalog, line));
-  }
-  if (loose == 0) return {};
-  const Wide part = static_cast<Wide>(goods.minor) * std::min(left.amount, loose);
-  return {static_cast<std::int64_t>((part * 2 + loose) / (static_cast<Wide>(loose) * 2))};
-}
-
 void take_off_surplus(const QuoteInput& input, std::vector<CostLine>& lines, std::vector<std::string>& notes) {
-  for (const Leftover& left : input.purchase.leftovers) {
+  const std::vector<std::optional<Money>> worth = worth_of_leftovers(input.book, input.purchase);
+  for (std::size_t i = 0; i < worth.size(); ++i) {
+    const Leftover& left = input.purchase.leftovers[i];
     const Catalog& catalog = *input.book.catalogs[static_cast<std::size_t>(left.catalog)];
+    if (catalog.id == kOnHandId) continue;
     const Item& item = item_of(catalog, left.item);
     const std::string name = item.name.empty() ? item.sku : item.name;
-    Money worth;
-    for (const SupplierOrder& order : input.purchase.orders) {
-      if (order.catalog == left.catalog) worth += worth_of(left, order, catalog);
-    }
-    if (worth.minor == 0) {
-      if (catalog.id != kOnHandId) notes.push_back("surplus of " + name + " has no price of its own; it is charged");
+    if (!worth[i]) {
+      notes.push_back("surplus of " + name + " came in a bundle and has no price of its own; it is charged");
       continue;
     }
+    if (worth[i]->minor == 0) continue;
     CostLine line;
     line.part = CostPart::surplus;
     line.supplier = catalog.id;
     line.sku = item.sku;
     line.what = "surplus kept: " + name;
-    line.cost = -worth;
+    line.cost = -*worth[i];
     lines.push_back(std::move(line));
   }
 }

@@ -5,11 +5,11 @@
 
 #include "render/check_parts.h"
 #include "render/phrases.h"
+#include "render/pictures.h"
 
 namespace teetally {
 namespace {
 
-constexpr std::size_t kMostPathPoints = 6;
 constexpr double kBar = 24;  // columns of a bar at the path's highest pressure
 
 std::string demand_phrase(const ZoneHydraulics& zone, const Limits& limits, UnitSystem units) {
@@ -94,24 +94,6 @@ std::string rows_text(const CheckView& view, const ZoneHydraulics& zone, const P
                           any_length ? "-" : to_text(row->longest_even, page.units)});
   }
   return "\n" + laid_out(table, page.width, 2);
-}
-
-// The ends, and between them the points before which most pressure goes.
-std::vector<const PathPoint*> points_to_show(const std::vector<PathPoint>& path) {
-  std::vector<std::size_t> order;
-  for (std::size_t i = 1; i + 1 < path.size(); ++i) {
-    if (!path[i].where.empty()) order.push_back(i);
-  }
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-    return path[a - 1].pa - path[a].pa > path[b - 1].pa - path[b].pa;
-  });
-  if (order.size() > kMostPathPoints - 2) order.resize(kMostPathPoints - 2);
-  order.push_back(0);
-  order.push_back(path.size() - 1);
-  std::sort(order.begin(), order.end());
-  std::vector<const PathPoint*> points;
-  for (const std::size_t i : order) points.push_back(&path[i]);
-  return points;
 }
 
 std::string path_text(const ZoneHydraulics& zone, const Page& page) {

@@ -70,6 +70,7 @@ Json leftovers_json(const OrderView& view, UnitSystem units) {
     one.set("sku", left.item->sku);
     one.set("name", left.item->name);
     one.set("left", amount_json(left.by_length, left.amount, units));
+    one.set("worth", left.worth ? Json(to_string(*left.worth, left.catalog->currency)) : Json());
     json.push(std::move(one));
   }
   return json;

@@ -3,6 +3,7 @@
 #include "render/page_template.h"
 #include "render/page_values.h"
 #include "render/phrases.h"
+#include "render/pictures.h"
 #include "render/shares.h"
 
 namespace teetally {
@@ -72,11 +73,16 @@ Json needs_values(const OrderView& view, UnitSystem units) {
 
 Json leftovers_values(const OrderView& view, UnitSystem units) {
   Json list = Json::array();
-  for (const LeftoverLine& left : leftovers_of(view)) {
+  const std::vector<LeftoverLine> lines = leftovers_by_worth(view);
+  const Money most = lines.empty() ? Money{} : lines.front().worth.value_or(Money{});
+  for (const LeftoverLine& left : lines) {
+    const Currency& currency = left.catalog->currency;
+    const bool priced = left.worth && left.worth->minor > 0;
     Json values = Json::object();
     values.set("amount", amount_phrase(left.by_length, left.amount, units));
-    list.push(
-        values.set("what", left.item->name.empty() ? left.item->sku : left.item->name).set("sku", left.item->sku));
+    values.set("what", left.item->name.empty() ? left.item->sku : left.item->name).set("sku", left.item->sku);
+    values.set("worth", left.worth ? to_text(*left.worth, currency) : "");
+    list.push(values.set("bar", priced ? amount_bar(*left.worth, most, currency) : ""));
   }
   return list;
 }

@@ -40,11 +40,7 @@ class SupplierSheet {
     sheet_.rows.push_back({text_cell(owned_ ? "Used from what you have" : supplier_words(catalog), CellLook::title)});
     sheet_.rows.push_back({text_cell(catalog.notice, CellLook::quiet)});
     sheet_.rows.push_back({});
-    std::vector<Cell> head;
-    for (const char* word : {"Sku", "What", "Packs", "Price", "Total", "Changes"}) {
-      head.push_back(text_cell(word, CellLook::heading));
-    }
-    sheet_.rows.push_back(std::move(head));
+    sheet_.rows.push_back(heading_row({"Sku", "What", "Packs", "Price", "Total", "Changes"}));
     first_ = sheet_.rows.size();
   }
 
@@ -158,29 +154,18 @@ class SupplierSheet {
   std::size_t first_ = 0;
 };
 
-// Lengths as feet or metres, so that they can be calculated on.
-double measured(const Need& need, std::int64_t amount, UnitSystem units) {
-  if (!need.by_length) return static_cast<double>(amount);
-  const std::int64_t unit = units == UnitSystem::us ? feet(1).tenths_mm : metres(1).tenths_mm;
-  return static_cast<double>(amount) / static_cast<double>(unit);
-}
-
 Sheet needs_sheet(const OrderView& view, UnitSystem units) {
   Sheet sheet{"Needs", {8, 60, 8, 12, 12, 12}, {}};
-  std::vector<Cell> head;
-  for (const char* word : {"Need", "Part", "Unit", "Needed", "Bought", "Spare"}) {
-    head.push_back(text_cell(word, CellLook::heading));
-  }
-  sheet.rows.push_back(std::move(head));
+  sheet.rows.push_back(heading_row({"Need", "Part", "Unit", "Needed", "Bought", "Spare"}));
   for (const NeedShare& share : shares_of(view)) {
     const Need& need = view.book.takeoff.needs[static_cast<std::size_t>(share.need)];
     const std::int64_t needed = needed_with_joins(view.book, view.purchase, share.need);
     if (needed == 0) continue;
     const std::size_t row = sheet.rows.size();
-    const char* unit = !need.by_length ? "pieces" : units == UnitSystem::us ? "ft" : "m";
-    const double wanted = measured(need, needed, units), bought = measured(need, share.bought, units);
+    const double wanted = measured(need.by_length, needed, units);
+    const double bought = measured(need.by_length, share.bought, units);
     sheet.rows.push_back(
-        {text_cell(need.id), text_cell(to_text(need.part, units)), text_cell(unit),
+        {text_cell(need.id), text_cell(to_text(need.part, units)), text_cell(unit_words(need.by_length, units)),
          number_cell(wanted, CellLook::amount), number_cell(bought, CellLook::amount),
          formula_cell(cell_name(row, 4) + "-" + cell_name(row, 3), bought - wanted, CellLook::amount)});
   }

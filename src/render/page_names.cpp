@@ -8,8 +8,9 @@
 namespace teetally {
 namespace {
 
-constexpr std::array<std::pair<Paper, std::string_view>, 8> kTemplates = {{
+constexpr std::array<std::pair<Paper, std::string_view>, 9> kTemplates = {{
     {Paper::order, "order.mustache"},
+    {Paper::comparison, "comparison.mustache"},
     {Paper::cut_list, "cut-list.mustache"},
     {Paper::parts, "parts.mustache"},
     {Paper::van_list, "van-list.mustache"},
@@ -40,11 +41,34 @@ std::vector<PageName> order_names() {
       list("on_hand", {text("sku"), text("what"), text("packs")}),
       list("needs", {text("need"), text("part"), text("needed"), text("bought"), text("spare")}),
       list("joins", {text("need"), text("words")}),
-      list("leftovers", {text("amount"), text("what"), text("sku")}),
+      list("leftovers", {text("amount"), text("what"), text("sku"), text("worth"), markup("bar")}),
       list("tubing"),
       text("proof"),
       text("no_order"),
       list("shortfalls", {list("short_needs", {text("need"), text("amount"), text("part")}), text("why")}),
+      list("cautions"),
+  };
+}
+
+std::vector<PageName> comparison_names() {
+  return {
+      markup("style"),
+      text("name"),
+      text("advice"),
+      text("no_order"),
+      text("currency"),
+      list("key", {markup("sample"), text("stands_for")}),
+      list("ways", {text("way"), text("remark"), text("suppliers"), text("goods"), text("delivery"), text("tax"),
+                    text("total"), text("dearer"), markup("bar"), text("verdict"), list("changes"), list("order"),
+                    list("left_over"), text("same_as")}),
+      text("idle_bundles"),
+      list("fewer", {text("suppliers"), text("costs")}),
+      list("deep",
+           {list("orders", {text("order"), text("total")}), list("packs", {text("sku"), text("what"), text("rise")}),
+            list("needs", {text("need"), text("part"), text("one"), text("more"), text("fewer"), text("spares")}),
+            text("all_spares")}),
+      text("how"),
+      list("grounds"),
       list("cautions"),
   };
 }
@@ -82,7 +106,13 @@ std::vector<PageName> van_list_names() {
 }
 
 std::vector<PageName> plan_names() {
-  return {markup("style"), text("name"), text("verdict"), markup("drawing"), list("cautions")};
+  return {markup("style"),
+          text("name"),
+          text("verdict"),
+          markup("drawing"),
+          list("pressures", {text("zone"), markup("curve"),
+                             list("points", {text("where"), text("along"), text("up"), text("pressure")})}),
+          list("cautions")};
 }
 
 std::vector<PageName> run_card_names() {
@@ -153,11 +183,15 @@ void compare(const Json& values, const std::vector<PageName>& names, const std::
 }  // namespace
 
 const std::vector<PageName>& names_of(Paper paper) {
-  static const std::map<Paper, std::vector<PageName>> kNames = {
-      {Paper::order, order_names()}, {Paper::cut_list, cut_list_names()},
-      {Paper::parts, parts_names()}, {Paper::van_list, van_list_names()},
-      {Paper::plan, plan_names()},   {Paper::run_card, run_card_names()},
-      {Paper::quote, quote_names()}, {Paper::internal_quote, internal_quote_names()}};
+  static const std::map<Paper, std::vector<PageName>> kNames = {{Paper::order, order_names()},
+                                                                {Paper::comparison, comparison_names()},
+                                                                {Paper::cut_list, cut_list_names()},
+                                                                {Paper::parts, parts_names()},
+                                                                {Paper::van_list, van_list_names()},
+                                                                {Paper::plan, plan_names()},
+                                                                {Paper::run_card, run_card_names()},
+                                                                {Paper::quote, quote_names()},
+                                                                {Paper::internal_quote, internal_quote_names()}};
   return kNames.at(paper);
 }
 

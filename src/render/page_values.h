@@ -13,6 +13,7 @@ Json parts_page_values(const Takeoff& takeoff, const SizedGarden* sized, UnitSys
 Json van_list_page_values(const Takeoff& takeoff, UnitSystem units);
 Json plan_page_values(const PlanSubject& subject, PlanLayer layer, UnitSystem units);
 Json run_card_page_values(const RunCard& card, UnitSystem units);
+Json comparison_page_values(const CompareView& view, UnitSystem units);
 Json quote_page_values(const CustomerCopy& copy);
 Json internal_quote_page_values(const Quote& quote);
 

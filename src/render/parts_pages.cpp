@@ -3,6 +3,7 @@
 #include "render/page_template.h"
 #include "render/page_values.h"
 #include "render/phrases.h"
+#include "render/pictures.h"
 #include "render/reason_lines.h"
 
 namespace teetally {
@@ -50,6 +51,29 @@ Json placed_values(const std::vector<PlacedPart>& parts, UnitSystem units) {
   return list;
 }
 
+Json points_values(const std::vector<PathPoint>& path, UnitSystem units) {
+  Json list = Json::array();
+  for (const PathPoint* point : points_to_show(path)) {
+    Json values = Json::object();
+    values.set("where", point->where).set("along", to_text(point->along, units)).set("up", to_text(point->up, units));
+    list.push(values.set("pressure", pressure_phrase(point->pa, units)));
+  }
+  return list;
+}
+
+Json pressures_values(const SizedGarden& sized, UnitSystem units) {
+  Json list = Json::array();
+  for (const ZoneHydraulics& zone : sized.zones) {
+    std::string curve = pressure_picture(zone, units);
+    if (curve.empty()) continue;
+    const std::string name = zone.zone < 0 ? "" : sized.garden.zones[static_cast<std::size_t>(zone.zone)].name;
+    Json values = Json::object();
+    values.set("zone", name.empty() ? "the zone" : name).set("curve", std::move(curve));
+    list.push(values.set("points", points_values(zone.worst_path, units)));
+  }
+  return list;
+}
+
 }  // namespace
 
 Json parts_page_values(const Takeoff& takeoff, const SizedGarden* sized, UnitSystem units) {
@@ -83,6 +107,7 @@ Json plan_page_values(const PlanSubject& subject, PlanLayer layer, UnitSystem un
   Json values = Json::object();
   values.set("name", page_title(subject.sized.garden.name, "Garden"));
   values.set("verdict", verdict_sentence(subject.sized)).set("drawing", plan_svg(subject, layer, units));
+  values.set("pressures", pressures_values(subject.sized, units));
   return values.set("cautions", plain_texts(subject.takeoff.cautions));
 }
 

@@ -13,10 +13,8 @@ void add_fact(Sheet& sheet, const char* what, const std::string& text) {
 }
 
 void add_head(Sheet& sheet, const std::vector<std::string>& words) {
-  std::vector<Cell> row;
-  for (const std::string& word : words) row.push_back(text_cell(word, CellLook::heading));
   sheet.rows.push_back({});
-  sheet.rows.push_back(std::move(row));
+  sheet.rows.push_back(heading_row(words));
 }
 
 std::string sum_of(std::size_t first, std::size_t after, std::size_t column) {

@@ -1,6 +1,9 @@
 #include "render/shares.h"
 
+#include <algorithm>
+
 #include "render/order_parts.h"
+#include "teetally/purchase/worth.h"
 
 namespace teetally {
 namespace {
@@ -37,11 +40,22 @@ std::vector<NeedShare> shares_of(const OrderView& view) {
 
 std::vector<LeftoverLine> leftovers_of(const OrderView& view) {
   std::vector<LeftoverLine> lines;
-  for (const Leftover& left : view.purchase.leftovers) {
+  const std::vector<std::optional<Money>> worth = worth_of_leftovers(view.book, view.purchase);
+  for (std::size_t i = 0; i < worth.size(); ++i) {
+    const Leftover& left = view.purchase.leftovers[i];
     const Catalog& catalog = *view.book.catalogs[static_cast<std::size_t>(left.catalog)];
-    lines.push_back(
-        {&catalog, &catalog.items[static_cast<std::size_t>(left.item)], is_cut(catalog, left.item), left.amount});
+    lines.push_back({&catalog, &catalog.items[static_cast<std::size_t>(left.item)], is_cut(catalog, left.item),
+                     left.amount, worth[i]});
   }
+  return lines;
+}
+
+std::vector<LeftoverLine> leftovers_by_worth(const OrderView& view) {
+  std::vector<LeftoverLine> lines = leftovers_of(view);
+  std::stable_sort(lines.begin(), lines.end(), [](const LeftoverLine& a, const LeftoverLine& b) {
+    if (a.worth.has_value() != b.worth.has_value()) return a.worth.has_value();
+    return a.worth && *b.worth < *a.worth;
+  });
   return lines;
 }
 

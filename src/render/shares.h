@@ -1,5 +1,6 @@
 #pragma once
 // What each need got: the purchase's supplies and leftovers, gathered by need for the tables of an order.
+#include <optional>
 #include <vector>
 
 #include "teetally/render.h"
@@ -21,7 +22,10 @@ struct LeftoverLine {
   const Item* item = nullptr;
   bool by_length = false;
   std::int64_t amount = 0;
+  std::optional<Money> worth;  // what it cost; nothing where no price is known
 };
 std::vector<LeftoverLine> leftovers_of(const OrderView& view);
+// Those worth most first, those of no known price last.
+std::vector<LeftoverLine> leftovers_by_worth(const OrderView& view);
 
 }  // namespace teetally

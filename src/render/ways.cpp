@@ -68,6 +68,18 @@ std::string turn_phrase(const CompareView& view, const BundleVerdict& verdict) {
 
 }  // namespace
 
+std::string way_remark(const CompareView& view, const Way& way) {
+  const Purchase& purchase = *way.purchase;
+  if (purchase.outcome == Outcome::out_of_time) return "not settled in the time given";
+  if (purchase.outcome == Outcome::infeasible) {
+    const std::string missing = missing_phrase(view.book, purchase);
+    return missing.empty() ? "cannot be had" : "nothing for " + missing;
+  }
+  if (&purchase == &view.comparison.best) return {};
+  const Difference more = difference(purchase, view.comparison.best);
+  return more.most && more.least == *more.most ? "" : "best found, not proven";
+}
+
 std::string catalog_name(const Catalog& catalog) { return printable(catalog.name.empty() ? catalog.id : catalog.name); }
 
 std::string suppliers_phrase(const OfferBook& book, const Purchase& purchase) {

@@ -19,6 +19,9 @@ struct Way {
 // What can be bought first, cheapest first; then what cannot.
 std::vector<Way> ways_of(const CompareView& view);
 
+// Why a way has no total, or that it is the best found and not proven; else nothing.
+std::string way_remark(const CompareView& view, const Way& way);
+
 std::string catalog_name(const Catalog& catalog);
 std::string suppliers_phrase(const OfferBook& book, const Purchase& purchase);
 // "6.40 more", "the same", "4.10 to 6.40 more".

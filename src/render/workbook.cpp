@@ -35,4 +35,22 @@ double in_units(Money amount, const Currency& currency) {
   return static_cast<double>(amount.minor) / per_unit;
 }
 
+double measured(bool by_length, std::int64_t amount, UnitSystem units) {
+  if (!by_length) return static_cast<double>(amount);
+  const std::int64_t unit = units == UnitSystem::us ? feet(1).tenths_mm : metres(1).tenths_mm;
+  return static_cast<double>(amount) / static_cast<double>(unit);
+}
+
+std::string unit_words(bool by_length, UnitSystem units) {
+  if (!by_length) return "pieces";
+  return units == UnitSystem::us ? "ft" : "m";
+}
+
+std::vector<Cell> heading_row(const std::vector<std::string>& words) {
+  std::vector<Cell> row;
+  row.reserve(words.size());
+  for (const std::string& word : words) row.push_back(text_cell(word, CellLook::heading));
+  return row;
+}
+
 }  // namespace teetally

@@ -37,5 +37,9 @@ std::string cell_name(std::size_t row, std::size_t column);  // (0, 0) is "A1"
 // A sheet's name that every program accepts, unlike any other with another number: "2 Tarnwick Drip and Thread".
 std::string sheet_name(std::size_t number, const std::string& words);
 double in_units(Money amount, const Currency& currency);
+// Lengths in feet or metres, so that they can be calculated on; pieces as they are.
+double measured(bool by_length, std::int64_t amount, UnitSystem units);
+std::string unit_words(bool by_length, UnitSystem units);  // "ft", "m", "pieces"
+std::vector<Cell> heading_row(const std::vector<std::string>& words);
 
 }  // namespace teetally

@@ -40,11 +40,15 @@ Answer run_buy(Session& session) {
   const bool works = view.sized == nullptr || view.sized->verdict != Verdict::will_not_work;
   const bool answered = works && bought->purchase.outcome == Outcome::bought;
   if (session.request.cut_list && bought->purchase.outcome == Outcome::bought) {
+    const ExitCode code = answered ? ExitCode::done : ExitCode::no_answer;
+    if (session.request.format == Format::xlsx) {
+      return {code, cut_list_workbook(view, bought->units, session.request.today)};
+    }
     const std::string cuts = in_form(
         session, [&] { return cut_list_text(view, page); }, [&] { return cut_list_document(view, bought->units); },
         [&] { return cut_list_csv(view, bought->units); },
         [&] { return cut_list_page(view, bought->units, *own, session.diagnostics); });
-    return {answered ? ExitCode::done : ExitCode::no_answer, cuts};
+    return {code, cuts};
   }
   if (bought->purchase.outcome != Outcome::bought) show_instead(session);
   if (session.request.format == Format::xlsx) {

@@ -1,7 +1,9 @@
 #include "teetally/purchase/compare.h"
 
+#include "teetally/render/workbooks.h"
 #include "tool/commands.h"
 #include "tool/pipeline.h"
+#include "tool/templates.h"
 
 namespace teetally {
 namespace {
@@ -26,18 +28,26 @@ Comparison compare_all(Session& session, const Bought& bought, bool deep) {
 
 Answer run_compare(Session& session) {
   const std::string& file = session.request.arguments[0];
+  const auto own = templates_wanted(session);
+  if (!own) return stopped(session);
   const auto bought = buy_all(session, file, false);
   if (!bought) return stopped(session);
   const Comparison comparison = compare_all(session, *bought, session.request.deep);
   const CompareView view{bought->book, comparison};
   const Page page{session.width, bought->units};
   const bool works = !bought->sized || bought->sized->verdict != Verdict::will_not_work;
+  const bool answered = works && bought->purchase.outcome == Outcome::bought;
+  const ExitCode code = answered ? ExitCode::done : ExitCode::no_answer;
+  if (bought->purchase.outcome != Outcome::bought) show_instead(session);
+  if (session.request.format == Format::xlsx) {
+    return {code, comparison_workbook(view, bought->units, session.request.today)};
+  }
   const std::string output = in_form(
       session,
       [&] { return compare_text(view, page) + next_steps({works ? buy_words(session) : "teetally check " + file}); },
-      [&] { return compare_document(view, bought->units); }, [&] { return compare_csv(view, bought->units); });
-  const bool answered = works && bought->purchase.outcome == Outcome::bought;
-  return {answered ? ExitCode::done : ExitCode::no_answer, output};
+      [&] { return compare_document(view, bought->units); }, [&] { return compare_csv(view, bought->units); },
+      [&] { return comparison_page(view, bought->units, *own, session.diagnostics); });
+  return {code, output};
 }
 
 }  // namespace teetally

@@ -18,9 +18,6 @@ void bad_value(std::string_view option, const std::string& value, const std::str
 // A workbook is no text for the screen.
 void check_workbook(const Request& request, Diagnostics& diagnostics) {
   if (request.format != Format::xlsx) return;
-  if (request.cut_list) {
-    diagnostics.error("tool/options-disagree", {}, "--cut-list makes no workbook; text, json, csv or html is expected");
-  }
   if (request.output) return;
   diagnostics.error("tool/no-output", {}, "a workbook cannot be shown on the screen; a file to write it to is expected")
       .help = "name it: -o " + std::string(request.command->name.substr(0, request.command->name.find(' '))) + ".xlsx";

@@ -15,7 +15,7 @@
 
 namespace teetally {
 
-enum class Paper { order, cut_list, parts, van_list, plan, run_card, quote, internal_quote };
+enum class Paper { order, comparison, cut_list, parts, van_list, plan, run_card, quote, internal_quote };
 
 // A person's own files in place of shipped ones, by name ("order.mustache", "style.css").
 using OwnTemplates = std::map<std::string, Source>;
@@ -30,6 +30,8 @@ void check_template(std::string_view name, const Source& source, Diagnostics& di
 
 // A page answers nothing when its template has errors; they are in the diagnostics.
 std::string order_page(const OrderView& view, UnitSystem units, const OwnTemplates& own, Diagnostics& diagnostics);
+std::string comparison_page(const CompareView& view, UnitSystem units, const OwnTemplates& own,
+                            Diagnostics& diagnostics);
 std::string cut_list_page(const OrderView& view, UnitSystem units, const OwnTemplates& own, Diagnostics& diagnostics);
 // `sized` is absent for parts lists.
 std::string parts_page(const Takeoff& takeoff, const SizedGarden* sized, UnitSystem units, const OwnTemplates& own,

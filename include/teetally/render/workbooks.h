@@ -11,6 +11,10 @@ namespace teetally {
 
 // `made_on` is an ISO date and the only time in the file. `purchase` must be bought.
 std::string order_workbook(const OrderView& view, UnitSystem units, const std::string& made_on);
+// Every way to buy with what its total is made of and what it takes; `comparison.best` must be bought.
+std::string comparison_workbook(const CompareView& view, UnitSystem units, const std::string& made_on);
+// A sheet with every coil and its cuts; what is left of a coil follows from them.
+std::string cut_list_workbook(const OrderView& view, UnitSystem units, const std::string& made_on);
 std::string quote_workbook(const CustomerCopy& copy);
 std::string internal_quote_workbook(const Quote& quote);
 

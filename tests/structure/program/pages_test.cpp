@@ -90,6 +90,8 @@ BOOST_AUTO_TEST_CASE(pages_have_the_names_they_promise) {
   const Bought garden = bought("tests/gardens/one-bed/garden.yaml");
   const OrderView view{garden.book, garden.purchase, &garden.sized};
   check_alike(order_page_values(view, UnitSystem::us), Paper::order);
+  const Comparison comparison = compare(garden.book, {}, garden.purchase, {});
+  check_alike(comparison_page_values({garden.book, comparison}, UnitSystem::us), Paper::comparison);
   check_alike(cut_list_page_values(view, UnitSystem::us), Paper::cut_list);
   const Takeoff& takeoff = garden.book.takeoff;
   check_alike(parts_page_values(takeoff, &garden.sized, UnitSystem::us), Paper::parts);
