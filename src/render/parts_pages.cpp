@@ -66,9 +66,10 @@ Json pressures_values(const SizedGarden& sized, UnitSystem units) {
   for (const ZoneHydraulics& zone : sized.zones) {
     std::string curve = pressure_picture(zone, units);
     if (curve.empty()) continue;
-    const std::string name = zone.zone < 0 ? "" : sized.garden.zones[static_cast<std::size_t>(zone.zone)].name;
+    const bool alone = zone.zone < 0 || sized.garden.zones.size() == 1;
+    const std::string name = alone ? "" : sized.garden.zones[static_cast<std::size_t>(zone.zone)].name;
     Json values = Json::object();
-    values.set("zone", name.empty() ? "the zone" : name).set("curve", std::move(curve));
+    values.set("zone", name).set("curve", std::move(curve));
     list.push(values.set("points", points_values(zone.worst_path, units)));
   }
   return list;
