@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "teetally/base.h"
+#include "teetally/base/stopwatch.h"
 #include "teetally/offers.h"
 
 namespace teetally {
@@ -20,6 +21,7 @@ struct BuyLimits {
   bool no_bundles = false;
   std::optional<std::string> take_bundle;  // this bundle sku at least once
   double seconds = 60;                     // for the whole search
+  StopFlag stop = nullptr;                 // once set, the search ends as if its time were up
   std::string engine = "cbc";              // see engine_names()
 };
 std::vector<std::string> engine_names();

@@ -115,7 +115,7 @@ FoundPurchase buy_with(const OfferBook& book, const BuyLimits& limits, const Bef
   const std::vector<RankedPlan> plans = known_plans(problem, known);
   std::optional<Solved> solved = known_best(problem, plans, known.at_least);
   found.searched = !solved;
-  if (!solved) solved = solve_whole(*engine, problem, {limits.seconds, best_start(problem, plans)});
+  if (!solved) solved = solve_whole(*engine, problem, {limits.seconds, best_start(problem, plans), limits.stop});
   purchase.proof.rests_on = solved->rests_on;
   purchase.proof.nodes = solved->nodes;
   purchase.proof.lower_bound = Money{solved->lower_bound};

@@ -1,6 +1,7 @@
 // CBC through its C++ classes. Its presolve and its probing cuts stay off: with them it has answered wrong
 // optima on purchases like ours. Gaps are zero, nothing is printed, and what it answers is re-priced in whole
 // minor units before anybody sees it.
+#include <CbcEventHandler.hpp>
 #include <CbcHeuristic.hpp>
 #include <CbcHeuristicDiveCoefficient.hpp>
 #include <CbcModel.hpp>
@@ -71,6 +72,7 @@ std::unique_ptr<OsiClpSolverInterface> loaded(const LinearModel& model, const Te
 
 struct Effort {
   double seconds = 0;
+  StopFlag stop = nullptr;
   int nodes = std::numeric_limits<int>::max();
 };
 
@@ -87,6 +89,16 @@ struct Answer {
   std::int64_t nodes = 0;
 };
 
+class StopWhenAsked : public CbcEventHandler {
+ public:
+  explicit StopWhenAsked(StopFlag stop) : stop_(stop) {}
+  CbcAction event(CbcEvent /*what*/) override { return is_set(stop_) ? CbcEventHandler::stop : noAction; }
+  CbcEventHandler* clone() const override { return new StopWhenAsked(*this); }
+
+ private:
+  StopFlag stop_;
+};
+
 void set_up(CbcModel& cbc, const LinearModel& model, const Effort& effort) {
   cbc.setLogLevel(0);
   cbc.messageHandler()->setLogLevel(0);
@@ -96,6 +108,8 @@ void set_up(CbcModel& cbc, const LinearModel& model, const Effort& effort) {
   cbc.setUseElapsedTime(true);
   cbc.setMaximumSeconds(effort.seconds);
   cbc.setMaximumNodes(effort.nodes);
+  const StopWhenAsked handler(effort.stop);
+  if (effort.stop != nullptr) cbc.passInEventHandler(&handler);  // it keeps a copy
   CglGomory gomory;
   CglKnapsackCover cover;
   CglMixedIntegerRounding2 rounding;
@@ -151,14 +165,15 @@ Terms scaled(Terms terms, double factor) {
 
 class Search {
  public:
-  Search(const PurchaseProblem& problem, const SolveWishes& wishes) : problem_(problem), wishes_(wishes) {
+  Search(const PurchaseProblem& problem, const SolveWishes& wishes)
+      : problem_(problem), wishes_(wishes), limit_(Stopwatch{}, wishes.seconds, wishes.stop) {
     solved_.rests_on = kRestsOn;
     if (wishes.start) take(*wishes.start);
     model_ = linear_model(problem, best_ ? best_->cost : kMostGoods);
   }
 
   Solved run() {
-    const Answer answer = improve(model_.cost, {wishes_.seconds});
+    const Answer answer = improve(model_.cost, {wishes_.seconds, wishes_.stop});
     solved_.infeasible = answer.infeasible && !best_;
     if (!best_) return solved_;
     solved_.lower_bound = std::min(best_->cost, whole_bound(answer.bound));
@@ -206,9 +221,9 @@ class Search {
   template <typename Reached>
   bool settled(const Terms& goal, Reached reached) {
     if (goal.empty()) return true;
-    const double seconds = wishes_.seconds - watch_.seconds();
+    const double seconds = limit_.left();
     if (seconds <= 0) return false;
-    const Answer answer = improve(goal, {seconds, kMostNodesForTies});
+    const Answer answer = improve(goal, {seconds, wishes_.stop, kMostNodesForTies});
     return answer.optimal && std::abs(answer.bound - reached()) < 0.5;
   }
 
@@ -219,7 +234,7 @@ class Search {
 
   const PurchaseProblem& problem_;
   const SolveWishes& wishes_;
-  Stopwatch watch_;
+  TimeLimit limit_;
   LinearModel model_;
   std::optional<Rank> best_;
   Solved solved_;

@@ -11,7 +11,7 @@ namespace {
 class Enumeration {
  public:
   Enumeration(const PurchaseProblem& problem, const SolveWishes& wishes)
-      : problem_(problem), seconds_(wishes.seconds), plan_(empty_plan(problem)) {
+      : problem_(problem), limit_(Stopwatch{}, wishes.seconds, wishes.stop), plan_(empty_plan(problem)) {
     goods_.assign(problem.suppliers.size(), 0);
     if (wishes.start) keep(*wishes.start);
   }
@@ -51,7 +51,7 @@ class Enumeration {
   }
 
   bool stop() {
-    if ((++nodes_ & 1023) == 0 && watch_.seconds() > seconds_) stopped_ = true;
+    if ((++nodes_ & 1023) == 0 && limit_.over()) stopped_ = true;
     return stopped_;
   }
 
@@ -116,8 +116,7 @@ class Enumeration {
   }
 
   const PurchaseProblem& problem_;
-  double seconds_;
-  Stopwatch watch_;
+  TimeLimit limit_;
   Plan plan_;
   std::vector<std::int64_t> goods_;
   std::optional<Rank> best_;

@@ -314,7 +314,7 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   double open = kNever;
   Filler filler(problem);
   for (const ExactModel& model : models) {
-    Search search(model, filler, best, {watch, wishes.seconds});
+    Search search(model, filler, best, {watch, wishes.seconds, wishes.stop});
     search.run();
     solved.nodes += search.nodes();
     open = std::min(open, search.open_bound());

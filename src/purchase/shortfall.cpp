@@ -11,12 +11,13 @@ namespace {
 enum class Answer { yes, no, unknown };
 
 // Whether any plan keeps the rules.
-Answer feasible(const PurchaseProblem& problem, const Engine& engine, double seconds) {
+Answer feasible(const PurchaseProblem& problem, const Engine& engine, const TimeLimit& limit, StopFlag stop) {
   const bool cut = std::any_of(problem.pieces.begin(), problem.pieces.end(), [](const auto& p) { return !p.empty(); });
   if (!cut && first_plan(problem)) return Answer::yes;
-  if (seconds <= 0) return Answer::unknown;
+  if (limit.over()) return Answer::unknown;
   SolveWishes wishes;
-  wishes.seconds = seconds;
+  wishes.seconds = limit.left();
+  wishes.stop = stop;
   wishes.start = first_plan(problem);
   const Solved solved = solve_whole(engine, problem, wishes);
   if (solved.plan) return Answer::yes;
@@ -127,7 +128,7 @@ std::vector<Shortfall> unserved_needs(const OfferBook& book, const BuyLimits& li
 }
 
 Shortfall smallest_shortfall(const OfferBook& book, const BuyLimits& limits, const Engine& engine, double seconds) {
-  const Stopwatch watch;
+  const TimeLimit limit(Stopwatch{}, seconds, limits.stop);
   Shortfall shortfall;
   bool smallest = true;
   for (std::size_t n = 0; n < book.takeoff.needs.size(); ++n) {
@@ -137,7 +138,7 @@ Shortfall smallest_shortfall(const OfferBook& book, const BuyLimits& limits, con
     std::vector<int> rest = shortfall.needs;
     std::erase(rest, need);
     const PurchaseProblem problem = build_problem(only_needs(book, rest), limits);
-    const Answer answer = feasible(problem, engine, seconds - watch.seconds());
+    const Answer answer = feasible(problem, engine, limit, limits.stop);
     if (answer == Answer::no) shortfall.needs = rest;
     if (answer == Answer::unknown) smallest = false;
   }
@@ -145,7 +146,7 @@ Shortfall smallest_shortfall(const OfferBook& book, const BuyLimits& limits, con
   std::vector<std::string> words;
   for (const Rule& rule : lifted_rules(core, limits)) {
     const PurchaseProblem problem = build_problem(rule.book, rule.limits);
-    if (feasible(problem, engine, seconds - watch.seconds()) == Answer::yes) words.push_back(rule.words);
+    if (feasible(problem, engine, limit, limits.stop) == Answer::yes) words.push_back(rule.words);
   }
   shortfall.why = words.empty() ? "several rules stand in the way together" : joined(words);
   if (!smallest) shortfall.why += " (time ran out: fewer needs may be enough to show it)";

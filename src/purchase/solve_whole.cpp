@@ -23,7 +23,7 @@ struct Tried {
 class Whole {
  public:
   Whole(const Engine& engine, const PurchaseProblem& problem, const SolveWishes& wishes)
-      : engine_(engine), problem_(problem), wishes_(wishes) {
+      : engine_(engine), problem_(problem), wishes_(wishes), limit_(Stopwatch{}, wishes.seconds, wishes.stop) {
     if (!wishes.start) return;
     if (!offer(*wishes.start)) repair(*wishes.start);
   }
@@ -31,7 +31,7 @@ class Whole {
   Solved run() {
     Solved last;
     for (;;) {
-      if (rounds_++ > 0 && seconds_left() <= 0) break;
+      if (rounds_++ > 0 && limit_.left() <= 0) break;
       last = solve_total();
       if (last.infeasible && !best_) return finished(last);
       if (!last.plan) break;
@@ -51,15 +51,13 @@ class Whole {
   }
 
  private:
-  double seconds_left() const { return std::max(0.0, wishes_.seconds - watch_.seconds()); }
-
   // An engine that gave up early from the plan at hand is asked again without it: CBC has stopped so, unproven and far
   // from its limits, one minor unit above the optimum.
   Solved solve_total() {
-    Solved solved = engine_.solve(problem_, {seconds_left(), best_});
+    Solved solved = engine_.solve(problem_, {limit_.left(), best_, wishes_.stop});
     nodes_ += solved.nodes;
-    if (solved.proven || solved.infeasible || !best_ || seconds_left() <= 0) return solved;
-    Solved again = engine_.solve(problem_, {seconds_left(), std::nullopt});
+    if (solved.proven || solved.infeasible || !best_ || limit_.left() <= 0) return solved;
+    Solved again = engine_.solve(problem_, {limit_.left(), std::nullopt, wishes_.stop});
     nodes_ += again.nodes;
     return again.plan && again.proven ? again : solved;
   }
@@ -144,12 +142,12 @@ class Whole {
 
   // Cuttable plans near one that is not: with more joins, or with more of one coil.
   void repair(const Plan& plan) {
-    if (watch_.seconds() > wishes_.seconds) return;
+    if (limit_.over()) return;
     for (std::size_t j = 0; j < plan.joins.size(); ++j) {
       Plan joined = plan;
       for (std::int64_t more = 1; more <= kMostMoreJoins && joined.joins[j] < problem_.joins[j].most; ++more) {
         ++joined.joins[j];
-        if (offer(joined) || seconds_left() <= 0) break;
+        if (offer(joined) || limit_.left() <= 0) break;
       }
     }
     for (std::size_t p = 0; p < problem_.packs.size(); ++p) {
@@ -158,7 +156,7 @@ class Whole {
       Plan more = plan;
       for (std::int64_t i = 0; i < kMostMoreCoils && more.lots[p] < offered.most; ++i) {
         more.lots[p] = std::max(offered.prices.front().from, more.lots[p] + 1);
-        if (offer(more) || seconds_left() <= 0) break;
+        if (offer(more) || limit_.left() <= 0) break;
       }
     }
   }
@@ -172,7 +170,7 @@ class Whole {
   const Engine& engine_;
   PurchaseProblem problem_;
   const SolveWishes& wishes_;
-  Stopwatch watch_;
+  TimeLimit limit_;
   std::optional<Plan> best_;
   std::optional<Rank> best_rank_;
   std::vector<LaidCoil> best_coils_;

@@ -10,12 +10,14 @@
 #include "purchase/cutting.h"
 #include "purchase/plan.h"
 #include "purchase/problem.h"
+#include "teetally/base/stopwatch.h"
 
 namespace teetally {
 
 struct SolveWishes {
   double seconds = 60;
   std::optional<Plan> start;  // a plan known to keep the rules
+  StopFlag stop = nullptr;
 };
 
 struct Solved {

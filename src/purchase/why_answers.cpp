@@ -94,7 +94,7 @@ void Answers::start_with(const Offer& bundle) {
 }
 
 double Answers::seconds_for_one() const {
-  return std::max(0.0, std::min(seconds_ / kLeastQuestions, seconds_ - watch_.seconds()));
+  return std::min(seconds_ / kLeastQuestions, TimeLimit(watch_, seconds_, limits_.stop).left());
 }
 
 void Answers::note_ground(const Purchase& purchase) {
