@@ -49,6 +49,8 @@ void charge_shared(PoolResult& result) {
 
 }  // namespace
 
+std::string payer_of(const Plot& plot) { return plot.member.empty() ? "plot " + plot.name : plot.member; }
+
 bool needs_groups(ShareRule rule) { return rule == ShareRule::nucleolus || rule == ShareRule::equal_saving; }
 
 void share_pool(PoolResult& result, ShareRule rule, const BuyLimits& limits, int threads) {

@@ -94,6 +94,7 @@ std::optional<Round> read_round(const Source& source, const Currency& currency, 
         "the first line of a round file is 'teetally: round 1'";
     return std::nullopt;
   }
+  round.name = fields.text("name").value_or("");
   round.state = state_called(fields.one_of("state", {"open", "frozen", "ordered", "received"}).value_or("open"));
   round.total = fields.money("total", currency);
   round.total_place = fields.place_of("total");

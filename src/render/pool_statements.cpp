@@ -31,7 +31,7 @@ std::vector<Account> accounts_of(const PaperView& view) {
     const Plot& plot = result.pool.plots[static_cast<std::size_t>(share.plot)];
     const std::string key = plot.member.empty() ? "plot\n" + plot.name : plot.member;
     const auto [found, is_new] = known.emplace(key, accounts.size());
-    if (is_new) accounts.push_back({plot.member.empty() ? "plot " + plot.name : plot.member, {}, {}, {}, {}, true});
+    if (is_new) accounts.push_back({payer_of(plot), {}, {}, {}, {}, true});
     Account& account = accounts[found->second];
     const Alone& alone = result.alone[static_cast<std::size_t>(share.basket)];
     account.plots.push_back(&share);

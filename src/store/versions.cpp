@@ -201,10 +201,49 @@ CREATE TABLE stock_order (
 ) STRICT, WITHOUT ROWID;
 )";
 
+// What members of a pool owe and paid, as entries that are only added.
+const char* const kLedger = R"(
+CREATE TABLE ledger_round (
+  id INTEGER PRIMARY KEY,
+  pool TEXT NOT NULL,
+  name TEXT NOT NULL,
+  currency TEXT NOT NULL,
+  UNIQUE (pool, name)
+) STRICT;
+CREATE TABLE ledger_account (
+  id INTEGER PRIMARY KEY,
+  round INTEGER NOT NULL REFERENCES ledger_round (id),
+  member TEXT NOT NULL,
+  UNIQUE (round, member)
+) STRICT;
+CREATE TABLE ledger_entry (
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  account INTEGER NOT NULL REFERENCES ledger_account (id),
+  day TEXT NOT NULL,
+  kind TEXT NOT NULL CHECK (kind IN ('due', 'paid', 'refunded')),
+  amount INTEGER NOT NULL,
+  why TEXT NOT NULL,
+  cancels INTEGER UNIQUE REFERENCES ledger_entry (id)
+) STRICT;
+CREATE INDEX ledger_entry_by_account ON ledger_entry (account, id);
+CREATE TRIGGER ledger_round_no_update BEFORE UPDATE ON ledger_round
+BEGIN SELECT RAISE(ABORT, 'what was booked stands'); END;
+CREATE TRIGGER ledger_round_no_delete BEFORE DELETE ON ledger_round
+BEGIN SELECT RAISE(ABORT, 'what was booked stands'); END;
+CREATE TRIGGER ledger_account_no_update BEFORE UPDATE ON ledger_account
+BEGIN SELECT RAISE(ABORT, 'what was booked stands'); END;
+CREATE TRIGGER ledger_account_no_delete BEFORE DELETE ON ledger_account
+BEGIN SELECT RAISE(ABORT, 'what was booked stands'); END;
+CREATE TRIGGER ledger_entry_no_update BEFORE UPDATE ON ledger_entry
+BEGIN SELECT RAISE(ABORT, 'what was booked stands'); END;
+CREATE TRIGGER ledger_entry_no_delete BEFORE DELETE ON ledger_entry
+BEGIN SELECT RAISE(ABORT, 'what was booked stands'); END;
+)";
+
 }  // namespace
 
 const std::vector<std::string>& store_steps() {
-  static const std::vector<std::string> kSteps = {kPrices, kQuotes, kReadings, kStock};
+  static const std::vector<std::string> kSteps = {kPrices, kQuotes, kReadings, kStock, kLedger};
   return kSteps;
 }
 

@@ -34,6 +34,11 @@ Answer run_stock_receive(Session& session);
 Answer run_stock_use(Session& session);
 Answer run_stock_count(Session& session);
 Answer run_stock_adjust(Session& session);
+Answer run_ledger_list(Session& session);
+Answer run_ledger_show(Session& session);
+Answer run_ledger_pay(Session& session);
+Answer run_ledger_refund(Session& session);
+Answer run_ledger_cancel(Session& session);
 Answer run_help(Session& session);
 Answer run_version(Session& session);
 

@@ -9,11 +9,13 @@
 #include <set>
 #include <thread>
 
+#include "teetally/render/ledger.h"
 #include "teetally/render/pool.h"
 #include "teetally/render/pool_papers.h"
 #include "teetally/render/round.h"
 #include "tool/commands.h"
 #include "tool/pipeline.h"
+#include "tool/store_file.h"
 #include "tool/suppliers.h"
 #include "tool/units_of_file.h"
 
@@ -316,6 +318,40 @@ std::optional<Round> round_of(Session& session, const PoolResult& result) {
   return round;
 }
 
+// What everybody owes goes into the ledger, as far as it is new there.
+Answer booked(Session& session, const LedgerView& view, const Page& page) {
+  Diagnostics& diagnostics = session.diagnostics;
+  if (view.round.state == RoundState::open) {
+    diagnostics.error("quote/too-early", view.round.place, "the round is open; what is due is booked once it is frozen")
+        .help = "set 'state' to where the order is: open, frozen, ordered or received";
+  }
+  if (view.round.name.empty()) {
+    diagnostics.error("quote/missing-key", view.round.place, "the round has no key 'name', and the ledger needs one")
+        .help = "give it a name of its own, as in: name: Spring 2026";
+  }
+  if (diagnostics.has_errors()) return stopped(session);
+  RoundToBook round{view.result.pool.name, view.round.name, view.result.pool.currency, {}};
+  for (std::size_t l = 0; l < view.settled.lines.size(); ++l) {
+    const Plot& plot = view.result.pool.plots[static_cast<std::size_t>(view.result.plots[l].plot)];
+    round.dues.push_back({payer_of(plot), view.settled.lines[l].owes()});
+  }
+  auto store = open_store(session, StoreUse::write);
+  const auto number =
+      store ? book_dues(*store, round, "round " + to_text(view.round.state), session.request.today, diagnostics)
+            : std::nullopt;
+  const auto account = number ? round_account(*store, *number, diagnostics) : std::nullopt;
+  if (!account || diagnostics.has_errors()) return stopped(session);
+  return {ExitCode::done,
+          in_form(
+              session, [&] { return ledger_text(view, page) + "\nBooked as " + balances_text(*account, page); },
+              [&] {
+                return accounts_document({*account, std::nullopt});
+              },
+              [&] {
+                return accounts_csv({*account, std::nullopt});
+              })};
+}
+
 // The ledger of the round; or a paper of the order as it was sent.
 Answer of_round(Session& session, const PoolResult& result, const Page& page) {
   const auto round = round_of(session, result);
@@ -326,6 +362,7 @@ Answer of_round(Session& session, const PoolResult& result, const Page& page) {
   if (session.request.paper != "summary") return {ExitCode::done, paper(session, now, page)};
   const Settled settled = settle(result, now, hand_out(now), *round);
   const LedgerView view{result, *round, settled};
+  if (session.request.book) return booked(session, view, page);
   return {ExitCode::done, in_form(
                               session, [&] { return ledger_text(view, page); }, [&] { return ledger_document(view); },
                               [&] { return ledger_csv(view); })};

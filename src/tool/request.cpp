@@ -159,6 +159,12 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
   request.share_rule = share_rule(rule).value_or(ShareRule::price_list);
   request.plot = invocation.value("plot");
   request.round = invocation.value("round");
+  request.member = invocation.value("member");
+  request.book = invocation.has("book");
+  if (request.book && !request.round) {
+    found.error("tool/options-disagree", {}, "--book books what a round says, and none is given").help =
+        "name its file: --round FILE";
+  }
   request.paper = invocation.value("paper").value_or("summary");
   request.near_misses = invocation.has("near-misses");
   request.cut_list = invocation.has("cut-list");

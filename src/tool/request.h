@@ -37,7 +37,8 @@ struct Request {
   std::optional<std::string> reason;                      // of a change of the stock
   std::optional<std::int64_t> revise, revision, against;  // of quotes
   std::string paper = "summary";
-  std::optional<std::string> round;
+  std::optional<std::string> round, member;
+  bool book = false;  // into the ledger
   bool advise = false, rows = false;
   PlanLayer layer = PlanLayer::lengths;
   bool why = false, deep = false;

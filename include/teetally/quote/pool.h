@@ -42,6 +42,7 @@ struct Plot {
   std::vector<std::string> paid_by;
   Place place;
 };
+std::string payer_of(const Plot& plot);  // its member; a plot without one stands for itself: "plot A1"
 
 // What becomes of pieces that nobody asked for: into stock, or to those who use the same item, in proportion to what
 // they use, by largest remainder. What is left of coils goes into stock.

@@ -23,6 +23,7 @@ struct Delivery {
 };
 
 struct Round {
+  std::string name;  // "Spring 2026"; empty: none is given
   RoundState state = RoundState::open;
   std::optional<Money> total;  // what the order cost when it was frozen
   Place total_place;
