@@ -1,6 +1,8 @@
 #include "purchase/count_limits.h"
 
 #include <algorithm>
+#include <array>
+#include <map>
 
 #include "purchase/order_terms.h"
 #include "purchase/plan.h"
@@ -129,11 +131,17 @@ std::int64_t most_bundles(const BundleOffer& offer, std::int64_t needed, const S
   return std::min({offer.most, by_saving, by_threshold});
 }
 
-// Whether two offers of no use can stand for one another: same supplier, same price, one step.
-bool are_twins(const PackOffer& a, const PackOffer& b) {
-  return a.supplier == b.supplier && a.needed == 0 && b.needed == 0 && a.prices.size() == 1 && b.prices.size() == 1 &&
-         a.prices[0].from == b.prices[0].from && a.prices[0].base == b.prices[0].base &&
-         a.prices[0].each == b.prices[0].each && a.packs_per_lot == b.packs_per_lot;
+// Offers of no use that can stand for one another: same supplier, same price, one step.
+using TwinKey = std::array<std::int64_t, 5>;
+std::map<TwinKey, std::vector<std::size_t>> twins_among(const std::vector<PackOffer>& packs) {
+  std::map<TwinKey, std::vector<std::size_t>> twins;
+  for (std::size_t i = 0; i < packs.size(); ++i) {
+    const PackOffer& offer = packs[i];
+    if (offer.needed > 0 || offer.prices.size() > 1) continue;
+    const LotPrice& price = offer.prices.front();
+    twins[{offer.supplier, price.from, price.base, price.each, offer.packs_per_lot}].push_back(i);
+  }
+  return twins;
 }
 
 // Fewer pieces first, then less tubing: the order of Rank.
@@ -145,13 +153,16 @@ bool leaves_less(const PurchaseProblem& problem, const PackOffer& a, const PackO
 // Of filler that costs the same, one offer is enough when no stock limits it: the one that leaves least over.
 void drop_twins(PurchaseProblem& problem, const std::vector<SupplierReach>& reach) {
   std::vector<bool> dropped(problem.packs.size(), false);
-  for (std::size_t i = 0; i < problem.packs.size(); ++i) {
-    for (std::size_t k = 0; k < problem.packs.size() && !dropped[i]; ++k) {
-      const PackOffer &mine = problem.packs[i], &other = problem.packs[k];
-      if (i == k || dropped[k] || !are_twins(mine, other) || leaves_less(problem, mine, other)) continue;
-      PackOffer unlimited = other;
-      unlimited.most = kMostGoods;
-      dropped[i] = other.most == most_lots(unlimited, reach[other.supplier]);
+  const auto stands_for = [&](std::size_t k, std::size_t i) {
+    const PackOffer &mine = problem.packs[i], &other = problem.packs[k];
+    if (i == k || dropped[k] || leaves_less(problem, mine, other)) return false;
+    PackOffer unlimited = other;
+    unlimited.most = kMostGoods;
+    return other.most == most_lots(unlimited, reach[other.supplier]);
+  };
+  for (const auto& [key, twins] : twins_among(problem.packs)) {
+    for (const std::size_t i : twins) {
+      dropped[i] = std::any_of(twins.begin(), twins.end(), [&](std::size_t k) { return stands_for(k, i); });
     }
   }
   std::size_t at = 0;

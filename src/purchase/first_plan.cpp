@@ -1,6 +1,9 @@
 // A plan to start from: cover what is lacking by the offer that is cheapest for its use, again and again; once
 // for all suppliers and once for each alone, for every choice of families (up to a limit).
 #include <algorithm>
+#include <functional>
+#include <queue>
+#include <tuple>
 
 #include "purchase/solver.h"
 
@@ -14,20 +17,50 @@ bool fits(const ServingOption& serving, const std::vector<int>& family) {
                      [&](const FamilyCondition& c) { return c.allowed[family[c.system]]; });
 }
 
+// Offers, packs first, then bundles: where they are sold and what they bring.
+struct Stalls {
+  std::vector<std::vector<std::size_t>> by_supplier, by_product;
+};
+
+int supplier_of(const PurchaseProblem& problem, std::size_t offer) {
+  const std::size_t packs = problem.packs.size();
+  return offer < packs ? problem.packs[offer].supplier : problem.bundles[offer - packs].supplier;
+}
+
+Stalls stalls_of(const PurchaseProblem& problem) {
+  Stalls stalls;
+  stalls.by_supplier.resize(problem.suppliers.size());
+  stalls.by_product.resize(problem.products.size());
+  const std::size_t packs = problem.packs.size();
+  for (std::size_t p = 0; p < packs; ++p) stalls.by_product[problem.packs[p].product].push_back(p);
+  for (std::size_t b = 0; b < problem.bundles.size(); ++b) {
+    for (const BundlePart& part : problem.bundles[b].parts) stalls.by_product[part.product].push_back(packs + b);
+  }
+  for (std::size_t offer = 0; offer < packs + problem.bundles.size(); ++offer) {
+    stalls.by_supplier[supplier_of(problem, offer)].push_back(offer);
+  }
+  return stalls;
+}
+
 class Cover {
  public:
-  Cover(const PurchaseProblem& problem, const std::vector<int>& family, const std::vector<bool>& open)
-      : problem_(problem), open_(open), plan_(empty_plan(problem)), lacking_(problem.needs) {
+  Cover(const PurchaseProblem& problem, const Stalls& stalls, const std::vector<int>& family,
+        const std::vector<bool>& open)
+      : problem_(problem), stalls_(stalls), open_(open), plan_(empty_plan(problem)), lacking_(problem.needs) {
     plan_.family = family;
     needs_of_.resize(problem.products.size());
+    products_of_.resize(problem.needs.size());
     for (const ServingOption& serving : problem.servings) {
-      if (fits(serving, family)) needs_of_[serving.product].push_back(serving.need);
+      if (!fits(serving, family)) continue;
+      needs_of_[serving.product].push_back(serving.need);
+      products_of_[serving.need].push_back(serving.product);
     }
     set_worth();
   }
 
   std::optional<Plan> run() {
     if (problem_.bundle_wanted && !take_wanted()) return std::nullopt;
+    look_at_all();
     while (std::any_of(lacking_.begin(), lacking_.end(), [](std::int64_t n) { return n > 0; })) {
       if (!take_best()) return std::nullopt;
     }
@@ -70,8 +103,10 @@ class Cover {
   void serve(int product, std::int64_t amount) {
     for (int need : needs_of_[product]) {
       const std::int64_t taken = std::min(amount, lacking_[need]);
+      if (taken == 0) continue;
       lacking_[need] -= taken;
       amount -= taken;
+      changed_.insert(changed_.end(), products_of_[need].begin(), products_of_[need].end());
     }
   }
 
@@ -89,63 +124,109 @@ class Cover {
     for (const BundlePart& part : problem_.bundles[b].parts) serve(part.product, part.content);
   }
 
+  // An offer (packs first, then bundles) at its best price per value; `looks` tells whether it still holds.
   struct Choice {
     double price_per_value = 0;
-    int pack = -1, bundle = -1;
+    std::size_t offer = 0;
     std::int64_t lots = 0;
+    int looks = 0;
+    bool operator>(const Choice& other) const {
+      return std::tie(price_per_value, offer) > std::tie(other.price_per_value, other.offer);
+    }
   };
 
-  void consider(Choice& best, double value, std::int64_t price, Choice choice) const {
+  static void consider(std::optional<Choice>& best, double value, std::int64_t price, Choice choice) {
     if (value <= 0) return;
     choice.price_per_value = (static_cast<double>(price) + 0.01) / value;
-    if ((best.pack < 0 && best.bundle < 0) || choice.price_per_value < best.price_per_value) best = choice;
+    if (!best || choice.price_per_value < best->price_per_value) best = choice;
   }
 
-  void consider_pack(Choice& best, int p) const {
+  std::optional<Choice> best_of_pack(int p) const {
+    std::optional<Choice> best;
     const PackOffer& offer = problem_.packs[p];
-    const std::int64_t wanted = open_[offer.supplier] ? useful(offer.product) : 0;
-    if (wanted == 0) return;
+    const std::int64_t wanted = useful(offer.product);
+    if (wanted == 0) return best;
     const std::int64_t have = plan_.lots[p];
     const std::int64_t fewest = std::max<std::int64_t>(1, offer.prices.front().from - have);
     for (const std::int64_t lots : {wanted / offer.content, (wanted + offer.content - 1) / offer.content}) {
       const std::int64_t more = std::min(std::max(lots, fewest), offer.most - have);
       if (more < fewest) continue;
       const std::int64_t price = *price_of_lots(offer, have + more) - *price_of_lots(offer, have);
-      consider(best, value_of(offer.product, more * offer.content), std::max<std::int64_t>(0, price), {0, p, -1, more});
+      consider(best, value_of(offer.product, more * offer.content), std::max<std::int64_t>(0, price), {0, 0, more, 0});
     }
+    return best;
   }
 
-  void consider_bundle(Choice& best, int b) const {
+  std::optional<Choice> best_of_bundle(int b) const {
+    std::optional<Choice> best;
     const BundleOffer& offer = problem_.bundles[b];
-    if (!open_[offer.supplier] || plan_.bundles[b].count >= offer.most) return;
+    if (plan_.bundles[b].count >= offer.most) return best;
     double value = 0;
     for (const BundlePart& part : offer.parts) value += value_of(part.product, part.content);
-    consider(best, value, offer.price, {0, -1, b, 1});
+    consider(best, value, offer.price, {0, 0, 1, 0});
+    return best;
+  }
+
+  void look_at(std::size_t offer) {
+    const std::size_t packs = problem_.packs.size();
+    std::optional<Choice> best =
+        offer < packs ? best_of_pack(static_cast<int>(offer)) : best_of_bundle(static_cast<int>(offer - packs));
+    ++looks_[offer];
+    if (!best) return;
+    best->offer = offer;
+    best->looks = looks_[offer];
+    queue_.push(*best);
+  }
+
+  void look_at_all() {
+    looks_.assign(problem_.packs.size() + problem_.bundles.size(), 0);
+    for (std::size_t s = 0; s < open_.size(); ++s) {
+      if (!open_[s]) continue;
+      for (const std::size_t offer : stalls_.by_supplier[s]) look_at(offer);
+    }
+    changed_.clear();
+  }
+
+  // Only what serves a need that changed can be worth another price.
+  void look_again() {
+    std::sort(changed_.begin(), changed_.end());
+    changed_.erase(std::unique(changed_.begin(), changed_.end()), changed_.end());
+    std::vector<std::size_t> offers;
+    for (int product : changed_) {
+      for (const std::size_t offer : stalls_.by_product[product]) {
+        if (open_[supplier_of(problem_, offer)]) offers.push_back(offer);
+      }
+    }
+    std::sort(offers.begin(), offers.end());
+    offers.erase(std::unique(offers.begin(), offers.end()), offers.end());
+    for (const std::size_t offer : offers) look_at(offer);
+    changed_.clear();
   }
 
   bool take_best() {
-    Choice best;
-    for (std::size_t p = 0; p < problem_.packs.size(); ++p) consider_pack(best, static_cast<int>(p));
-    for (std::size_t b = 0; b < problem_.bundles.size(); ++b) consider_bundle(best, static_cast<int>(b));
-    if (best.pack >= 0) {
-      plan_.lots[best.pack] += best.lots;
-      serve(problem_.packs[best.pack].product, best.lots * problem_.packs[best.pack].content);
-    } else if (best.bundle >= 0) {
-      take_bundle(best.bundle);
+    while (!queue_.empty() && queue_.top().looks != looks_[queue_.top().offer]) queue_.pop();
+    if (queue_.empty()) return false;
+    const Choice best = queue_.top();
+    if (best.offer < problem_.packs.size()) {
+      const PackOffer& offer = problem_.packs[best.offer];
+      plan_.lots[best.offer] += best.lots;
+      serve(offer.product, best.lots * offer.content);
+    } else {
+      take_bundle(static_cast<int>(best.offer - problem_.packs.size()));
     }
-    return best.pack >= 0 || best.bundle >= 0;
+    look_again();
+    look_at(best.offer);
+    return true;
   }
 
   std::int64_t goods_of(int supplier, bool& placed) const {
     std::int64_t goods = 0;
-    for (std::size_t p = 0; p < problem_.packs.size(); ++p) {
-      if (problem_.packs[p].supplier != supplier || plan_.lots[p] == 0) continue;
-      goods += *price_of_lots(problem_.packs[p], plan_.lots[p]);
-      placed = true;
-    }
-    for (std::size_t b = 0; b < problem_.bundles.size(); ++b) {
-      if (problem_.bundles[b].supplier != supplier || plan_.bundles[b].count == 0) continue;
-      goods += problem_.bundles[b].price * plan_.bundles[b].count;
+    for (const std::size_t offer : stalls_.by_supplier[supplier]) {
+      const std::size_t packs = problem_.packs.size();
+      const std::int64_t count = offer < packs ? plan_.lots[offer] : plan_.bundles[offer - packs].count;
+      if (count == 0) continue;
+      goods +=
+          offer < packs ? *price_of_lots(problem_.packs[offer], count) : problem_.bundles[offer - packs].price * count;
       placed = true;
     }
     return goods;
@@ -154,6 +235,7 @@ class Cover {
   // Fills an order that is too small to be delivered with one more lot at a time of whatever is cheapest.
   void top_up() {
     for (std::size_t s = 0; s < problem_.suppliers.size(); ++s) {
+      if (!open_[s]) continue;
       bool placed = false;
       std::int64_t goods = goods_of(static_cast<int>(s), placed);
       while (placed && !cost_of_order(problem_.suppliers[s], goods)) {
@@ -166,9 +248,10 @@ class Cover {
   bool add_cheapest(int supplier) {
     int cheapest = -1;
     std::int64_t least = 0;
-    for (std::size_t p = 0; p < problem_.packs.size(); ++p) {
+    for (const std::size_t p : stalls_.by_supplier[supplier]) {
+      if (p >= problem_.packs.size()) break;
       const PackOffer& offer = problem_.packs[p];
-      if (offer.supplier != supplier || plan_.lots[p] + 1 > offer.most) continue;
+      if (plan_.lots[p] + 1 > offer.most) continue;
       if (plan_.lots[p] + 1 < offer.prices.front().from) continue;
       const std::int64_t price = *price_of_lots(offer, plan_.lots[p] + 1) - *price_of_lots(offer, plan_.lots[p]);
       if (price > 0 && (cheapest < 0 || price < least)) {
@@ -181,11 +264,15 @@ class Cover {
   }
 
   const PurchaseProblem& problem_;
+  const Stalls& stalls_;
   const std::vector<bool>& open_;
   Plan plan_;
   std::vector<std::int64_t> lacking_;
-  std::vector<std::vector<int>> needs_of_;
+  std::vector<std::vector<int>> needs_of_, products_of_;
   std::vector<double> worth_;
+  std::vector<int> changed_;  // products that serve a need just served
+  std::vector<int> looks_;    // by offer
+  std::priority_queue<Choice, std::vector<Choice>, std::greater<>> queue_;
 };
 
 // The next choice of families in counting order; false after the last.
@@ -217,12 +304,13 @@ std::vector<std::vector<bool>> supplier_sets(const PurchaseProblem& problem) {
 std::optional<Plan> first_plan(const PurchaseProblem& problem) {
   std::optional<Plan> best;
   std::optional<Rank> best_rank;
+  const Stalls stalls = stalls_of(problem);
   const std::vector<std::vector<bool>> sets = supplier_sets(problem);
   std::vector<int> family(problem.families.size(), 0);
   int choices = 0;
   do {
     for (const std::vector<bool>& open : sets) {
-      std::optional<Plan> plan = Cover(problem, family, open).run();
+      std::optional<Plan> plan = Cover(problem, stalls, family, open).run();
       const std::optional<Rank> found = plan ? rank(problem, *plan) : std::nullopt;
       if (found && (!best_rank || *found < *best_rank)) {
         best_rank = found;
