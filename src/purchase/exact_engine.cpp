@@ -7,6 +7,7 @@
 
 #include "purchase/exact_bound.h"
 #include "purchase/exact_finish.h"
+#include "purchase/exact_lines.h"
 #include "purchase/exact_plans.h"
 #include "purchase/exact_pressure.h"
 #include "purchase/exact_wide.h"
@@ -314,6 +315,13 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   double open = kNever;
   Filler filler(problem);
   for (const ExactModel& model : models) {
+    if (is_line_list(model)) {
+      LinesAnswer lines = solve_lines(model, filler, best.cost, {watch, wishes.seconds, wishes.stop});
+      if (lines.plan) best.take(*std::move(lines.plan), lines.cost);
+      solved.nodes += lines.nodes;
+      open = std::min(open, lines.open_bound);
+      continue;
+    }
     Search search(model, filler, best, {watch, wishes.seconds, wishes.stop});
     search.run();
     solved.nodes += search.nodes();

@@ -79,4 +79,10 @@ void Filler::top_up(Plan& plan, const std::vector<std::int64_t>& goods) {
   }
 }
 
+std::int64_t Filler::least_sum(int supplier, std::int64_t gap) {
+  if (gap > kLongestGap) return gap;
+  grow(shelves_[supplier], gap);
+  return shelves_[supplier].least[gap].sum;
+}
+
 }  // namespace teetally

@@ -16,6 +16,10 @@ class Filler {
   // Adds filler to a plan whose goods by supplier are given.
   void top_up(Plan& plan, const std::vector<std::int64_t>& goods);
 
+  // The least that filler of at least this value costs at a supplier, however many of each are sold; kMostGoods where
+  // there is none, and the bare gap where it is wider than filler is looked for.
+  std::int64_t least_sum(int supplier, std::int64_t gap);
+
  private:
   struct Step {
     std::int64_t sum = kMostGoods;
