@@ -8,7 +8,7 @@
 namespace teetally {
 namespace {
 
-constexpr std::array<std::pair<Paper, std::string_view>, 9> kTemplates = {{
+constexpr std::array<std::pair<Paper, std::string_view>, 14> kTemplates = {{
     {Paper::order, "order.mustache"},
     {Paper::comparison, "comparison.mustache"},
     {Paper::cut_list, "cut-list.mustache"},
@@ -18,6 +18,11 @@ constexpr std::array<std::pair<Paper, std::string_view>, 9> kTemplates = {{
     {Paper::run_card, "run-card.mustache"},
     {Paper::quote, "quote.mustache"},
     {Paper::internal_quote, "internal-quote.mustache"},
+    {Paper::pool, "pool.mustache"},
+    {Paper::picks, "picks.mustache"},
+    {Paper::packing, "packing.mustache"},
+    {Paper::statements, "statements.mustache"},
+    {Paper::round, "round.mustache"},
 }};
 
 PageName text(std::string name) { return {std::move(name), PageName::Kind::text, {}}; }
@@ -157,6 +162,63 @@ std::vector<PageName> internal_quote_names() {
   return names;
 }
 
+std::vector<PageName> pool_names() {
+  return {markup("style"),
+          text("name"),
+          text("lead"),
+          text("currency"),
+          text("proof"),
+          list("absences"),
+          list("orders", {text("supplier"), text("lines"), text("supplier_total")}),
+          text("total"),
+          list("plots", {text("plot"), text("member"), text("alone"), text("own_parts"), text("saves"),
+                         text("saves_percent"), text("shared_parts"), text("pays")}),
+          text("rule"),
+          list("shared", {text("part"), text("alone"), text("costs"), text("paid_by")}),
+          text("fairness"),
+          list("limits"),
+          text("savings"),
+          list("within_reach"),
+          list("left_over", {text("what"), text("amount")}),
+          list("cautions")};
+}
+
+PageName pick_list(std::string name) {
+  return list(std::move(name), {text("amount"), text("what"), text("where"), text("from")});
+}
+
+std::vector<PageName> picks_names() {
+  return {markup("style"), text("name"), text("in_all"),
+          list("sheets", {text("position"), text("kind"), text("plot"), text("member"), pick_list("picks")}),
+          pick_list("stock")};
+}
+
+std::vector<PageName> packing_names() {
+  return {markup("style"), text("name"), text("lead"), list("steps", {text("position"), text("who"), list("opens")}),
+          pick_list("stock")};
+}
+
+std::vector<PageName> statements_names() {
+  return {markup("style"), text("name"), text("currency"),
+          list("members",
+               {text("member"),
+                list("plots", {text("plot"), text("alone"), text("own_parts"), text("shared_parts"), text("pays")}),
+                text("to_pay"), text("saves_words"), list("explained", {text("whose"), list("steps")})})};
+}
+
+std::vector<PageName> round_names() {
+  return {markup("style"),
+          text("name"),
+          text("round"),
+          text("lead"),
+          text("currency"),
+          list("lines", {text("plot"), text("member"), text("share"), text("leaving"), text("deliveries"), text("owes"),
+                         text("note")}),
+          text("total"),
+          text("left"),
+          text("next")};
+}
+
 void compare(const Json& values, const std::vector<PageName>& names, const std::string& path,
              std::vector<std::string>& differences) {
   const auto* object = std::get_if<Json::Object>(&values.value());
@@ -191,7 +253,12 @@ const std::vector<PageName>& names_of(Paper paper) {
                                                                 {Paper::plan, plan_names()},
                                                                 {Paper::run_card, run_card_names()},
                                                                 {Paper::quote, quote_names()},
-                                                                {Paper::internal_quote, internal_quote_names()}};
+                                                                {Paper::internal_quote, internal_quote_names()},
+                                                                {Paper::pool, pool_names()},
+                                                                {Paper::picks, picks_names()},
+                                                                {Paper::packing, packing_names()},
+                                                                {Paper::statements, statements_names()},
+                                                                {Paper::round, round_names()}};
   return kNames.at(paper);
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 // Picks in words, and picks of the same sku put together.
+#include <set>
 #include <string>
 #include <vector>
 
@@ -18,6 +19,16 @@ struct PickWords {
 };
 // Picks from packs that are used up one after another are one row.
 std::vector<PickWords> words_of(const PaperView& view, const std::vector<Pick>& picks, UnitSystem units);
+// Neighbours in the sequence that want the same.
+struct PackingStep {
+  std::size_t first = 0, last = 0;
+};
+std::vector<PackingStep> packing_steps(const PaperView& view);
+std::string step_names(const PaperView& view, const PackingStep& step);  // "A1 to B3 (4 alike)"
+// Packs that a step is the first to take from; `begun` grows by them.
+std::vector<std::string> newly_opened(const PaperView& view, const PackingStep& step, std::set<int>& begun);
+std::string opened_words(const std::vector<std::string>& labels);
+std::string packing_words(const PaperView& view);
 std::string pack_label(const PoolResult& result, const PackThere& pack);  // "FH-TE50-10 no. 2"
 
 }  // namespace teetally

@@ -2,6 +2,7 @@
 
 #include "render/json_parts.h"
 #include "render/phrases.h"
+#include "render/round_words.h"
 #include "teetally/base/csv.h"
 #include "teetally/render/round.h"
 
@@ -10,17 +11,19 @@ namespace {
 
 constexpr auto kRight = Column::Side::right;
 
-const Plot& plot_at(const LedgerView& view, std::size_t line) {
+}  // namespace
+
+const Plot& plot_of_line(const LedgerView& view, std::size_t line) {
   return view.result.pool.plots[static_cast<std::size_t>(view.result.plots[line].plot)];
 }
 
-std::string note_of(const RoundLine& line) {
+std::string line_note(const RoundLine& line) {
   std::string note = line.has_left ? "left after the freeze" : "";
   if (line.pieces_short > 0) note += note.empty() ? "goes short" : ", goes short";
   return note;
 }
 
-std::string next_of(RoundState state) {
+std::string after_round(RoundState state) {
   switch (state) {
     case RoundState::open:
       return "Plots may still join or leave in the pool file. Then freeze: note the total in the round file.";
@@ -34,15 +37,24 @@ std::string next_of(RoundState state) {
   return {};
 }
 
-}  // namespace
+std::string round_words(const LedgerView& view) {
+  return fmt::format("The round is {}. The suppliers get {} {}.", to_text(view.round.state),
+                     view.result.pool.currency.code, to_text(view.settled.total, view.result.pool.currency));
+}
+
+std::string left_words(const LedgerView& view) {
+  if (view.round.left.empty()) return {};
+  return fmt::format(
+      "Bought without those who left the order costs {} less. They owe what that does not cover; nobody else pays "
+      "more.",
+      to_text(view.settled.saved, view.result.pool.currency));
+}
 
 std::string ledger_text(const LedgerView& view, const Page& page) {
   const Currency& currency = view.result.pool.currency;
   const auto changed = [&](Money amount) { return amount == Money{} ? std::string() : to_text(amount, currency); };
   std::string text = title_line(view.result.pool.name, "Pool") + "\n";
-  text += wrapped(fmt::format("The round is {}. The suppliers get {} {}.", to_text(view.round.state), currency.code,
-                              to_text(view.settled.total, currency)),
-                  page.width);
+  text += wrapped(round_words(view), page.width);
   TextTable table{{{"Plot"},
                    {"Member", Column::Side::left, true},
                    {"Share", kRight},
@@ -53,19 +65,14 @@ std::string ledger_text(const LedgerView& view, const Page& page) {
                   {}};
   for (std::size_t l = 0; l < view.settled.lines.size(); ++l) {
     const RoundLine& line = view.settled.lines[l];
-    table.rows.push_back({printable(plot_at(view, l).name), printable(plot_at(view, l).member),
+    table.rows.push_back({printable(plot_of_line(view, l).name), printable(plot_of_line(view, l).member),
                           to_text(line.share, currency), changed(line.leaving), changed(line.deliveries),
-                          to_text(line.owes(), currency), note_of(line)});
+                          to_text(line.owes(), currency), line_note(line)});
   }
   text += heading("Who owes what") + laid_out(table, page.width, 2);
-  if (!view.round.left.empty()) {
-    text +=
-        "\n" + wrapped(fmt::format("Bought without those who left the order costs {} less. They owe what that does not "
-                                   "cover; nobody else pays more.",
-                                   to_text(view.settled.saved, currency)),
-                       page.width);
-  }
-  return text + "\n" + wrapped(next_of(view.round.state), page.width);
+  const std::string left = left_words(view);
+  if (!left.empty()) text += "\n" + wrapped(left, page.width);
+  return text + "\n" + wrapped(after_round(view.round.state), page.width);
 }
 
 std::string ledger_csv(const LedgerView& view) {
@@ -73,9 +80,9 @@ std::string ledger_csv(const LedgerView& view) {
   std::string out = csv_row({"plot", "member", "share", "leaving", "deliveries", "owes", "currency", "note"});
   for (std::size_t l = 0; l < view.settled.lines.size(); ++l) {
     const RoundLine& line = view.settled.lines[l];
-    out += csv_row({plot_at(view, l).name, plot_at(view, l).member, to_string(line.share, currency),
+    out += csv_row({plot_of_line(view, l).name, plot_of_line(view, l).member, to_string(line.share, currency),
                     to_string(line.leaving, currency), to_string(line.deliveries, currency),
-                    to_string(line.owes(), currency), currency.code, note_of(line)});
+                    to_string(line.owes(), currency), currency.code, line_note(line)});
   }
   return out;
 }
@@ -86,7 +93,7 @@ Json ledger_document(const LedgerView& view) {
   for (std::size_t l = 0; l < view.settled.lines.size(); ++l) {
     const RoundLine& line = view.settled.lines[l];
     Json json = Json::object();
-    json.set("name", plot_at(view, l).name).set("member", plot_at(view, l).member);
+    json.set("name", plot_of_line(view, l).name).set("member", plot_of_line(view, l).member);
     json.set("share", money(line.share)).set("leaving", money(line.leaving)).set("deliveries", money(line.deliveries));
     json.set("owes", money(line.owes())).set("left", line.has_left);
     plots.push(json.set("short", line.pieces_short > 0));

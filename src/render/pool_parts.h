@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "teetally/render/pool.h"
+#include "teetally/render/pool_papers.h"
 
 namespace teetally {
 
@@ -13,6 +14,15 @@ inline double percent_of(Money part, Money whole) {
 }
 
 bool all_known_alone(const PoolResult& result);
-Money alone_in_all(const PoolResult& result);  // plots and shared parts, each bought alone
+
+// A member with the plots they answer for; plots without a member stand for themselves.
+struct MemberAccount {
+  std::string member;
+  std::vector<const PlotShare*> plots;
+  Money alone, own, shared;
+  bool known = true;  // what every plot would cost alone
+};
+std::vector<MemberAccount> member_accounts(const PaperView& view);  // with `plot` the one who answers for it
+Money alone_in_all(const PoolResult& result);                       // plots and shared parts, each bought alone
 
 }  // namespace teetally

@@ -38,12 +38,10 @@ std::string stock_text(const PaperView& view, const Page& page) {
   return table.rows.empty() ? "" : heading("To the pool's stock") + laid_out(table, page.width, 2);
 }
 
-// Neighbours in the sequence that want the same.
-struct Step {
-  std::size_t first = 0, last = 0;
-};
-std::vector<Step> steps_of(const PaperView& view) {
-  std::vector<Step> steps;
+}  // namespace
+
+std::vector<PackingStep> packing_steps(const PaperView& view) {
+  std::vector<PackingStep> steps;
   for (std::size_t p = 0; p < view.out.sequence.size(); ++p) {
     const auto basket = [&](std::size_t at) { return share_of(view.result, view.out.sequence[at].line).basket; };
     if (!steps.empty() && basket(steps.back().last) == basket(p))
@@ -54,8 +52,7 @@ std::vector<Step> steps_of(const PaperView& view) {
   return steps;
 }
 
-// Packs that a step is the first to take from.
-std::vector<std::string> opened(const PaperView& view, const Step& step, std::set<int>& begun) {
+std::vector<std::string> newly_opened(const PaperView& view, const PackingStep& step, std::set<int>& begun) {
   std::vector<std::string> labels;
   for (std::size_t p = step.first; p <= step.last; ++p) {
     for (const Pick& pick : view.out.sequence[p].picks) {
@@ -72,14 +69,12 @@ std::string opened_words(const std::vector<std::string>& labels) {
   return listed(labels);
 }
 
-std::string names_of(const PaperView& view, const Step& step) {
+std::string step_names(const PaperView& view, const PackingStep& step) {
   const std::string first = printable(plot_of(view.result, view.out.sequence[step.first].line).name);
   if (step.first == step.last) return first;
   const std::string last = printable(plot_of(view.result, view.out.sequence[step.last].line).name);
   return fmt::format("{} to {} ({} alike)", first, last, step.last - step.first + 1);
 }
-
-}  // namespace
 
 std::string picks_text(const PaperView& view, const Page& page) {
   std::string text;
@@ -108,20 +103,22 @@ std::string picks_csv(const PaperView& view, UnitSystem units) {
   return out;
 }
 
+std::string packing_words(const PaperView& view) {
+  return fmt::format(
+      "Packing sequence: {}. Cut the coils first and label each piece with its plot. At most {} open at once in this "
+      "sequence; in the order of the file it would be {}.",
+      counted(size_of(view.out.sequence), "plot and shared part", "plots and shared parts"),
+      counted(view.out.most_open, "pack stands", "packs stand"), view.out.most_open_as_listed);
+}
+
 std::string packing_text(const PaperView& view, const Page& page) {
   std::string text = title_line(view.result.pool.name, "Pool") + "\n";
-  text += wrapped(
-      fmt::format(
-          "Packing sequence: {}. Cut the coils first and label each piece with its plot. At most {} open at once "
-          "in this sequence; in the order of the file it would be {}.",
-          counted(size_of(view.out.sequence), "plot and shared part", "plots and shared parts"),
-          counted(view.out.most_open, "pack stands", "packs stand"), view.out.most_open_as_listed),
-      page.width);
+  text += wrapped(packing_words(view), page.width);
   TextTable table{{{"", Column::Side::right}, {"Pack"}, {"Opens", Column::Side::left, true}}, {}};
   std::set<int> begun;
-  for (const Step& step : steps_of(view)) {
-    table.rows.push_back(
-        {std::to_string(step.first + 1), names_of(view, step), printable(opened_words(opened(view, step, begun)))});
+  for (const PackingStep& step : packing_steps(view)) {
+    table.rows.push_back({std::to_string(step.first + 1), step_names(view, step),
+                          printable(opened_words(newly_opened(view, step, begun)))});
   }
   return text + heading("Sequence") + laid_out(table, page.width, 2) + stock_text(view, page);
 }
@@ -131,7 +128,7 @@ std::string packing_csv(const PaperView& view) {
   std::set<int> begun;
   for (std::size_t p = 0; p < view.out.sequence.size(); ++p) {
     const Plot& plot = plot_of(view.result, view.out.sequence[p].line);
-    const std::vector<std::string> labels = opened(view, {p, p}, begun);
+    const std::vector<std::string> labels = newly_opened(view, {p, p}, begun);
     out += csv_row({std::to_string(p + 1), plot.name, plot.member, labels.empty() ? "" : listed(labels)});
   }
   return out;

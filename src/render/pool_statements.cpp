@@ -15,41 +15,7 @@ namespace {
 
 constexpr auto kRight = Column::Side::right;
 
-// A member with the plots they answer for; plots without a member stand for themselves.
-struct Account {
-  std::string member;
-  std::vector<const PlotShare*> plots;
-  Money alone, own, shared;
-  bool known = true;  // what every plot would cost alone
-};
-
-std::vector<Account> accounts_of(const PaperView& view) {
-  const PoolResult& result = view.result;
-  std::vector<Account> accounts;
-  std::map<std::string, std::size_t> known;
-  for (const PlotShare& share : result.plots) {
-    const Plot& plot = result.pool.plots[static_cast<std::size_t>(share.plot)];
-    const std::string key = plot.member.empty() ? "plot\n" + plot.name : plot.member;
-    const auto [found, is_new] = known.emplace(key, accounts.size());
-    if (is_new) accounts.push_back({payer_of(plot), {}, {}, {}, {}, true});
-    Account& account = accounts[found->second];
-    const Alone& alone = result.alone[static_cast<std::size_t>(share.basket)];
-    account.plots.push_back(&share);
-    account.alone += alone.cost;
-    account.own += share.share.paid;
-    account.shared += share.for_shared;
-    account.known = account.known && alone.outcome == Outcome::bought;
-  }
-  if (!view.plot) return accounts;
-  std::erase_if(accounts, [&](const Account& account) {
-    return std::none_of(account.plots.begin(), account.plots.end(), [&](const PlotShare* share) {
-      return result.pool.plots[static_cast<std::size_t>(share->plot)].name == *view.plot;
-    });
-  });
-  return accounts;
-}
-
-std::string statement(const PoolResult& result, const Account& account, const Page& page) {
+std::string statement(const PoolResult& result, const MemberAccount& account, const Page& page) {
   const Currency& currency = result.pool.currency;
   std::string text = "Statement: " + printable(account.member) + "\n";
   TextTable table{{{"Plot", Column::Side::left, true},
@@ -92,19 +58,48 @@ std::string cost_lines(const OrderCost& cost, const Currency& currency, const Pa
 
 }  // namespace
 
+std::vector<MemberAccount> member_accounts(const PaperView& view) {
+  const PoolResult& result = view.result;
+  std::vector<MemberAccount> accounts;
+  std::map<std::string, std::size_t> known;
+  for (const PlotShare& share : result.plots) {
+    const Plot& plot = result.pool.plots[static_cast<std::size_t>(share.plot)];
+    const std::string key = plot.member.empty() ? "plot\n" + plot.name : plot.member;
+    const auto [found, is_new] = known.emplace(key, accounts.size());
+    if (is_new) accounts.push_back({payer_of(plot), {}, {}, {}, {}, true});
+    MemberAccount& account = accounts[found->second];
+    const Alone& alone = result.alone[static_cast<std::size_t>(share.basket)];
+    account.plots.push_back(&share);
+    account.alone += alone.cost;
+    account.own += share.share.paid;
+    account.shared += share.for_shared;
+    account.known = account.known && alone.outcome == Outcome::bought;
+  }
+  if (!view.plot) return accounts;
+  std::erase_if(accounts, [&](const MemberAccount& account) {
+    return std::none_of(account.plots.begin(), account.plots.end(), [&](const PlotShare* share) {
+      return result.pool.plots[static_cast<std::size_t>(share->plot)].name == *view.plot;
+    });
+  });
+  return accounts;
+}
+
 std::string pool_orders_text(const PoolResult& result, const Page& page) {
   std::string text = title_line(result.pool.name, "Pooled order");
   for (const SupplierOrder& order : result.purchase.orders) {
     const Catalog& catalog = *result.book.catalogs[static_cast<std::size_t>(order.catalog)];
-    text += heading("Order to " + printable(catalog.name));
+    const bool owned = catalog.id == kOnHandId;
+    text += heading(owned ? "Take from the stock" : "Order to " + printable(catalog.name));
     TextTable table{{{"[ ]"}, {"Sku"}, {"What", Column::Side::left, true}, {"Packs", kRight}, {"Goods", kRight}}, {}};
     for (const OrderLine& line : order.lines) {
       const LineParts parts = parts_of(catalog, line, page.units);
       const std::string what = parts.changes.empty() ? parts.what : parts.what + "; " + listed(parts.changes);
       table.rows.push_back({"[ ]", printable(parts.sku), printable(what), std::to_string(line.count),
-                            to_text(line.goods, catalog.currency)});
+                            owned ? "" : to_text(line.goods, catalog.currency)});
     }
-    text += laid_out(table, page.width, 2) + "\n" + cost_lines(order.cost, catalog.currency, page);
+    text += laid_out(table, page.width, 2);
+    if (owned) continue;
+    text += "\n" + cost_lines(order.cost, catalog.currency, page);
     if (!catalog.notice.empty()) text += wrapped("Note: " + printable(catalog.notice) + ".", page.width, 2, 2);
   }
   return text;
@@ -112,7 +107,7 @@ std::string pool_orders_text(const PoolResult& result, const Page& page) {
 
 std::string statements_text(const PaperView& view, const Page& page) {
   std::string text;
-  for (const Account& account : accounts_of(view)) {
+  for (const MemberAccount& account : member_accounts(view)) {
     text += (text.empty() ? "" : "\n") + statement(view.result, account, page);
   }
   return text;
@@ -121,7 +116,7 @@ std::string statements_text(const PaperView& view, const Page& page) {
 std::string statements_csv(const PaperView& view) {
   const Currency& currency = view.result.pool.currency;
   std::string out = csv_row({"member", "plots", "alone", "own parts", "shared parts", "pays", "currency"});
-  for (const Account& account : accounts_of(view)) {
+  for (const MemberAccount& account : member_accounts(view)) {
     out += csv_row({account.member, std::to_string(account.plots.size()),
                     account.known ? to_string(account.alone, currency) : "", to_string(account.own, currency),
                     to_string(account.shared, currency), to_string(account.own + account.shared, currency),
@@ -133,7 +128,7 @@ std::string statements_csv(const PaperView& view) {
 Json statements_document(const PaperView& view) {
   const Currency& currency = view.result.pool.currency;
   Json members = Json::array();
-  for (const Account& account : accounts_of(view)) {
+  for (const MemberAccount& account : member_accounts(view)) {
     Json plots = Json::array();
     for (const PlotShare* share : account.plots) {
       plots.push(view.result.pool.plots[static_cast<std::size_t>(share->plot)].name);

@@ -1,5 +1,6 @@
 #include "teetally/render/workbooks.h"
 #include "tool/commands.h"
+#include "tool/interrupt.h"
 #include "tool/pipeline.h"
 #include "tool/templates.h"
 
@@ -25,8 +26,10 @@ std::vector<std::string> steps_after(const Session& session, const Bought& bough
 Answer run_buy(Session& session) {
   const auto own = templates_wanted(session);
   if (!own) return stopped(session);
+  const StopOnInterrupt watch(session.request.limits);
   const auto bought = buy_all(session, session.request.arguments[0], session.request.near_misses);
   if (!bought) return stopped(session);
+  note_stop(session, bought->purchase);
   const OrderView view{bought->book, bought->purchase, bought->sized ? &*bought->sized : nullptr};
   const Page page{session.width, bought->units};
   std::optional<Comparison> others;

@@ -2,6 +2,7 @@
 
 #include "teetally/render/workbooks.h"
 #include "tool/commands.h"
+#include "tool/interrupt.h"
 #include "tool/pipeline.h"
 #include "tool/templates.h"
 
@@ -30,8 +31,10 @@ Answer run_compare(Session& session) {
   const std::string& file = session.request.arguments[0];
   const auto own = templates_wanted(session);
   if (!own) return stopped(session);
+  const StopOnInterrupt watch(session.request.limits);
   const auto bought = buy_all(session, file, false);
   if (!bought) return stopped(session);
+  note_stop(session, bought->purchase);
   const Comparison comparison = compare_all(session, *bought, session.request.deep);
   const CompareView view{bought->book, comparison};
   const Page page{session.width, bought->units};

@@ -1,22 +1,10 @@
 #include <algorithm>
 
-#include "teetally/store/stock.h"
 #include "tool/pipeline.h"
-#include "tool/store_file.h"
 #include "tool/suppliers.h"
 
 namespace teetally {
 namespace {
-
-// The parts in the store join as those of a list would; an empty stock adds nobody.
-void add_stock(Session& session, std::vector<Catalog>& catalogs) {
-  const auto store = open_store(session, StoreUse::read);
-  if (!store) return;
-  Catalog stock = stock_as_catalog(*store, catalogs.front().currency);
-  if (stock.items.empty()) return;
-  if (!session.request.limits.only_suppliers.empty()) session.request.limits.only_suppliers.push_back(stock.id);
-  catalogs.push_back(std::move(stock));
-}
 
 // The parts at hand join the catalogs as one more supplier, whatever suppliers the limits allow.
 void add_on_hand(Session& session, const Vocabulary& vocabulary, std::vector<Catalog>& catalogs) {

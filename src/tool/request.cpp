@@ -18,6 +18,11 @@ void bad_value(std::string_view option, const std::string& value, const std::str
 // A workbook is no text for the screen.
 void check_workbook(const Request& request, Diagnostics& diagnostics) {
   if (request.format != Format::xlsx) return;
+  const bool of_pool = request.command->name == "pool";
+  if (of_pool && request.paper != "orders" && request.paper != "cuts") {
+    diagnostics.error("tool/options-disagree", {}, "only the papers 'orders' and 'cuts' of a pool make workbooks")
+        .help = "add --paper orders or --paper cuts, or use another form: --format csv";
+  }
   if (request.output) return;
   diagnostics.error("tool/no-output", {}, "a workbook cannot be shown on the screen; a file to write it to is expected")
       .help = "name it: -o " + std::string(request.command->name.substr(0, request.command->name.find(' '))) + ".xlsx";

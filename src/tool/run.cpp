@@ -8,6 +8,7 @@
 
 #include "tool/command_line_checks.h"
 #include "tool/commands.h"
+#include "tool/progress.h"
 #include "tool/terminal.h"
 
 namespace teetally {
@@ -144,7 +145,10 @@ ExitCode run(const std::vector<std::string>& words) {
   }
   session.request = *request;
   session.width = terminal_width();
+  Progress progress;
+  session.progress = &progress;
   Answer answer = run_command(session);
+  progress.end();
   check_dump(session, session.diagnostics);
   if (session.diagnostics.has_errors()) answer = {ExitCode::your_input, {}};
   report(session.diagnostics, json_lines);

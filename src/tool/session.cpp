@@ -2,6 +2,8 @@
 
 #include <cstdio>
 
+#include "tool/progress.h"
+
 namespace teetally {
 namespace {
 
@@ -15,6 +17,10 @@ Source read_standard_input() {
 }
 
 }  // namespace
+
+void begin_stage(const Session& session, const std::string& name) {
+  if (session.progress != nullptr) session.progress->stage(name);
+}
 
 void note_size(Session& session, std::string size) { session.times.back().size = std::move(size); }
 

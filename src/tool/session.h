@@ -26,17 +26,22 @@ struct Answer {
   std::string output;
 };
 
+class Progress;
+
 struct Session {
   Request request;
   Diagnostics diagnostics;
   std::vector<StageTime> times;
   std::optional<Json> dumped;
-  int width = 80;  // columns of the terminal
+  int width = 80;                // columns of the terminal
+  Progress* progress = nullptr;  // told of each stage
 };
 
 // Runs `work`, notes its time under `name`, answers what it answers.
+void begin_stage(const Session& session, const std::string& name);
 template <typename Work>
 auto timed(Session& session, std::string name, Work work) {
+  begin_stage(session, name);
   const auto start = std::chrono::steady_clock::now();
   auto value = work();
   const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - start;

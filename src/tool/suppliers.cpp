@@ -2,6 +2,8 @@
 
 #include "teetally/catalog/read_with.h"
 #include "teetally/store/large_catalogs.h"
+#include "teetally/store/stock.h"
+#include "tool/store_file.h"
 
 namespace teetally {
 namespace {
@@ -43,6 +45,15 @@ std::vector<Catalog> read_suppliers(Session& session, const std::vector<std::str
     return read_large(session.request.store, source, vocabulary, diagnostics);
   };
   return read_catalogs_with(reader, paths, session.request.today, session.diagnostics);
+}
+
+void add_stock(Session& session, std::vector<Catalog>& catalogs) {
+  const auto store = open_store(session, StoreUse::read);
+  if (!store) return;
+  Catalog stock = stock_as_catalog(*store, catalogs.front().currency);
+  if (stock.items.empty()) return;
+  if (!session.request.limits.only_suppliers.empty()) session.request.limits.only_suppliers.push_back(stock.id);
+  catalogs.push_back(std::move(stock));
 }
 
 }  // namespace teetally

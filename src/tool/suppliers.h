@@ -9,4 +9,7 @@ namespace teetally {
 std::vector<Catalog> read_suppliers(Session& session, const std::vector<std::string>& paths,
                                     const Vocabulary& vocabulary);
 
+// The parts in the store join as those of a list would; an empty stock adds nobody.
+void add_stock(Session& session, std::vector<Catalog>& catalogs);
+
 }  // namespace teetally

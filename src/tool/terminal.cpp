@@ -62,6 +62,11 @@ void print_result(std::string_view text) {
   throw WorldFailure(std::string("standard output: ") + std::strerror(errno));
 }
 
+bool terminal_on_stderr() {
+  const char* kind = std::getenv("TERM");
+  return isatty(STDERR_FILENO) == 1 && kind != nullptr && std::strcmp(kind, "dumb") != 0;
+}
+
 void print_message(std::string_view text) { static_cast<void>(std::fwrite(text.data(), 1, text.size(), stderr)); }
 
 long peak_memory_kib() {

@@ -16,6 +16,7 @@ std::string usual_store();
 // Whole text to standard output, flushed. A reader that has gone away is not a failure; anything else that
 // hinders writing throws WorldFailure.
 void print_result(std::string_view text);
+bool terminal_on_stderr();                  // one that can take a line back
 void print_message(std::string_view text);  // to standard error, as far as it can be written
 
 long peak_memory_kib();

@@ -15,7 +15,22 @@
 
 namespace teetally {
 
-enum class Paper { order, comparison, cut_list, parts, van_list, plan, run_card, quote, internal_quote };
+enum class Paper {
+  order,
+  comparison,
+  cut_list,
+  parts,
+  van_list,
+  plan,
+  run_card,
+  quote,
+  internal_quote,
+  pool,
+  picks,
+  packing,
+  statements,
+  round,
+};
 
 // A person's own files in place of shipped ones, by name ("order.mustache", "style.css").
 using OwnTemplates = std::map<std::string, Source>;

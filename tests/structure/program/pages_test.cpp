@@ -108,6 +108,41 @@ BOOST_AUTO_TEST_CASE(pages_have_the_names_they_promise) {
   check_alike(internal_quote_page_values(quote), Paper::internal_quote);
 }
 
+// A pool of two plots and a shared part.
+BOOST_AUTO_TEST_CASE(pages_of_a_pool_have_the_names_they_promise) {
+  const Bought garden = bought("tests/gardens/one-bed/garden.yaml");
+  PoolResult result;
+  Basket basket;
+  for (std::size_t n = 0; n < garden.book.takeoff.needs.size(); ++n) {
+    const Need& need = garden.book.takeoff.needs[n];
+    basket.push_back({static_cast<int>(n), need.amount, need.pieces});
+  }
+  for (int p = 0; p < 3; ++p) {
+    Plot plot;
+    plot.name = std::to_string(p);
+    plot.is_shared = p == 2;
+    plot.cash_limit = Money{1};
+    result.pool.plots.push_back(plot);
+    (plot.is_shared ? result.shared : result.plots).push_back({p, 0, {}, {}});
+  }
+  result.pool.currency = garden.book.catalogs.front()->currency;
+  result.left_out = 1;
+  result.baskets = {basket};
+  result.book = book_for(garden.book, result.baskets, {3});
+  result.purchase = buy(result.book, {});
+  BOOST_TEST_REQUIRE((result.purchase.outcome == Outcome::bought));
+  result.alone = buy_alone(result.book, result.baskets, {}, 1);
+  share_pool(result, ShareRule::price_list, {}, 1);
+  check_alike(pool_page_values(result, next_steps_of(result), UnitSystem::us), Paper::pool);
+  const HandOut out = hand_out(result);
+  const PaperView view{result, out, std::nullopt};
+  check_alike(picks_page_values(view, UnitSystem::us), Paper::picks);
+  check_alike(packing_page_values(view, UnitSystem::us), Paper::packing);
+  check_alike(statements_page_values(view), Paper::statements);
+  const Round round;
+  check_alike(round_page_values({result, round, settle(result, result, out, round)}), Paper::round);
+}
+
 BOOST_AUTO_TEST_CASE(the_shipped_templates_are_sound) {
   for (const std::string& name : template_names()) {
     Diagnostics diagnostics;

@@ -1,0 +1,17 @@
+#pragma once
+// A pooled order step by step. Each answers nothing where errors are among the diagnostics.
+#include "teetally/quote/hand_out.h"
+#include "teetally/render/round.h"
+#include "tool/session.h"
+#include "tool/templates.h"
+
+namespace teetally {
+
+// Everything up to what can be bought.
+std::optional<PoolResult> gather_pool(Session& session);
+// Bought, bought alone and shared out; the purchase may have found nothing.
+std::optional<PoolResult> buy_pool(Session& session);
+// The paper of --paper, which is not the summary.
+std::string pool_paper(Session& session, PoolResult& result, const Page& page, const OwnTemplates& own);
+
+}  // namespace teetally
