@@ -26,8 +26,9 @@ std::string shares_table(const PoolResult& result, const Page& page) {
   TextTable table{{{"Plot"},
                    {"Member", Column::Side::left, true},
                    {"Alone", Column::Side::right},
-                   {"Pays", Column::Side::right},
+                   {"Own parts", Column::Side::right},
                    {"Shared parts", Column::Side::right},
+                   {"Pays", Column::Side::right},
                    {"Saves", Column::Side::right}},
                   {}};
   for (const PlotShare& line : result.plots) {
@@ -37,8 +38,9 @@ std::string shares_table(const PoolResult& result, const Page& page) {
     const bool known = alone.outcome == Outcome::bought;
     table.rows.push_back({printable(plot.name), printable(plot.member),
                           known ? to_text(alone.cost, result.pool.currency) : "?",
-                          to_text(line.share.paid, result.pool.currency),
+                          result.shared.empty() ? "" : to_text(line.share.paid, result.pool.currency),
                           line.for_shared == Money{} ? "" : to_text(line.for_shared, result.pool.currency),
+                          to_text(line.pays(), result.pool.currency),
                           known ? to_text(alone.cost - line.share.paid, result.pool.currency) : "?"});
   }
   std::string text =

@@ -99,6 +99,7 @@ class Expansion {
     const bool sound = takeoff && !found.has_errors();
     Diagnostics noted;
     for (Diagnostic& d : found.in_order()) {
+      if (!told_.insert(to_text(d)).second) continue;  // a file that several plots share is wrong once
       d.notes.push_back({"for plot " + quoted(plot.name), plot.place});
       noted.add(std::move(d));
     }
@@ -128,6 +129,7 @@ class Expansion {
   const Vocabulary& vocabulary_;
   const Practice& practice_;
   std::map<std::string, Source> sources_;
+  std::set<std::string> told_;    // complaints
   std::set<std::string> payers_;  // plots that are bought for
 };
 
