@@ -1,3 +1,3 @@
 # The pipeline, in order. A stage may include its own headers and those of stages above it.
 set(TEETALLY_STAGES
-  base catalog design garden hydraulics needs offers purchase quote store render tool)
+  base catalog verify design garden hydraulics needs offers purchase quote store render tool)

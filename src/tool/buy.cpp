@@ -1,3 +1,5 @@
+#include "teetally/purchase/certify.h"
+#include "teetally/render/verified.h"
 #include "teetally/render/workbooks.h"
 #include "tool/commands.h"
 #include "tool/interrupt.h"
@@ -17,8 +19,29 @@ std::vector<std::string> steps_after(const Session& session, const Bought& bough
   const std::string& file = session.request.arguments[0];
   if (!works) return {"teetally check " + file};
   if (bought.purchase.outcome != Outcome::bought) return {};
-  return {"teetally explain " + file + " N01" + with_catalogs(session), buy_words(session) + " --cut-list",
-          buy_words(session) + " --format csv -o order.csv"};
+  std::vector<std::string> steps = {"teetally explain " + file + " N01" + with_catalogs(session),
+                                    buy_words(session) + " --cut-list",
+                                    buy_words(session) + " --format csv -o order.csv"};
+  if (session.request.certificate) {
+    steps.push_back("teetally verify " + *session.request.certificate + " " + file + with_catalogs(session));
+  }
+  return steps;
+}
+
+// The certificate asked for, written, and what it shows when it is followed as anybody would.
+std::optional<WrittenCertificate> write_certificate(Session& session, const Bought& bought) {
+  if (!session.request.certificate || bought.purchase.outcome != Outcome::bought) return std::nullopt;
+  CertifyWishes wishes;
+  wishes.seconds = session.request.limits.seconds;
+  const Certificate certificate =
+      timed(session, "certify", [&] { return certify(bought.book, session.request.limits, bought.purchase, wishes); });
+  std::vector<const Catalog*> catalogs;
+  for (const auto& catalog : bought.book.catalogs) catalogs.push_back(catalog.get());
+  Diagnostics wrong;
+  const Verified verified = timed(session, "verify", [&] { return verify(certificate, catalogs, wrong); });
+  if (wrong.has_errors()) throw std::logic_error("a certificate is refused: " + wrong.in_order().front().message);
+  write_file(*session.request.certificate, certificate_text(certificate, catalogs));
+  return WrittenCertificate{*session.request.certificate, verified, catalogs.front()->currency};
 }
 
 }  // namespace
@@ -30,14 +53,17 @@ Answer run_buy(Session& session) {
   const auto bought = buy_all(session, session.request.arguments[0], session.request.near_misses);
   if (!bought) return stopped(session);
   note_stop(session, bought->purchase);
+  const auto certificate = write_certificate(session, *bought);
   const OrderView view{bought->book, bought->purchase, bought->sized ? &*bought->sized : nullptr};
   const Page page{session.width, bought->units};
   std::optional<Comparison> others;
   if (session.request.why) others = compare_all(session, *bought, false);
   const auto why = [&] { return others ? why_text({bought->book, *others}, page) : std::string(); };
+  const auto certified = [&] { return certificate ? written_text(*certificate, page) : std::string(); };
   const auto document = [&] {
     Json json = order_document(view, bought->units);
     if (others) json.set("why", compare_document({bought->book, *others}, bought->units));
+    if (certificate) json.set("certificate", written_document(*certificate));
     return json;
   };
   const bool works = view.sized == nullptr || view.sized->verdict != Verdict::will_not_work;
@@ -59,7 +85,8 @@ Answer run_buy(Session& session) {
             order_workbook(view, bought->units, session.request.today)};
   }
   const std::string output = in_form(
-      session, [&] { return order_text(view, page) + why() + next_steps(steps_after(session, *bought, works)); },
+      session,
+      [&] { return order_text(view, page) + why() + certified() + next_steps(steps_after(session, *bought, works)); },
       document, [&] { return order_csv(view, bought->units); },
       [&] { return order_page(view, bought->units, *own, session.diagnostics); });
   return {answered ? ExitCode::done : ExitCode::no_answer, output};

@@ -10,6 +10,7 @@ Answer run_check(Session& session);
 Answer run_run_card(Session& session);
 Answer run_takeoff(Session& session);
 Answer run_buy(Session& session);
+Answer run_verify(Session& session);
 Answer run_pool(Session& session);
 Answer run_compare(Session& session);
 Answer run_explain(Session& session);

@@ -54,6 +54,7 @@ const std::vector<OptionRow>& option_rows() {
        {"summary", "orders", "cuts", "picks", "packing", "statements"},
        "summary (default), orders, cuts (coils), picks (what goes to whom), packing (in which sequence) or statements"},
       {"skip-bad", '\0', "", Repeats::once, {}, "go on without plots that have errors"},
+      {"certificate", '\0', "FILE", Repeats::once, {}, "write a proof that 'verify' can follow by itself to FILE"},
       {"why", '\0', "", Repeats::once, {}, "say what other orders would cost, and when each bundle pays"},
       {"deep", '\0', "", Repeats::once, {}, "also every pack, one more or fewer of each need, other orders"},
       {"seconds", '\0', "N", Repeats::once, {}, "stop searching after N seconds (default 60)"},

@@ -47,6 +47,9 @@ struct Bought {
   UnitSystem units = UnitSystem::us;
 };
 std::optional<Bought> buy_all(Session& session, const std::string& path, bool near_misses);
+// The catalogs of the command line, with the parts at hand that join them.
+std::optional<std::vector<Catalog>> catalogs_of(Session& session, const Vocabulary& vocabulary);
+
 // What else could have been bought; `deep`: also every pack, every need and really different orders.
 Comparison compare_all(Session& session, const Bought& bought, bool deep);
 

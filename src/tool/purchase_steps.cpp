@@ -17,8 +17,34 @@ void add_on_hand(Session& session, const Vocabulary& vocabulary, std::vector<Cat
   catalogs.push_back(std::move(*on_hand));
 }
 
+// The same book with the nearest misses of every need: wanted once it is known that there is no purchase.
+OfferBook with_near_misses(const OfferBook& book, const Vocabulary& vocabulary, UnitSystem units) {
+  std::vector<Catalog> catalogs;
+  for (const auto& catalog : book.catalogs) catalogs.push_back(*catalog);
+  OfferWishes wishes;
+  wishes.near_misses = true;
+  return find_offers(book.takeoff, std::move(catalogs), vocabulary, wishes, units);
+}
+
+// A purchase that does not stand its audit is a bug of ours, never an answer.
+void assert_sound(const OfferBook& book, const BuyLimits& limits, const Purchase& purchase) {
+  if (purchase.outcome != Outcome::bought) return;
+  const std::vector<std::string> wrong = audit(book, limits, purchase);
+  if (!wrong.empty()) throw std::logic_error("the purchase found does not stand its audit: " + wrong.front());
+}
+
+bool catalogs_given(Session& session) {
+  if (!session.request.catalogs.empty()) return true;
+  session.diagnostics.error("tool/no-catalogs", {}, "no catalogs are given to buy from").help =
+      "name files or folders of suppliers' catalogs: --catalogs PATH...";
+  return false;
+}
+
+}  // namespace
+
 std::optional<std::vector<Catalog>> catalogs_of(Session& session, const Vocabulary& vocabulary) {
   const Request& request = session.request;
+  if (!catalogs_given(session)) return std::nullopt;
   std::vector<Catalog> catalogs =
       timed(session, "catalog", [&] { return read_suppliers(session, request.catalogs, vocabulary); });
   std::size_t items = 0;
@@ -38,30 +64,8 @@ std::optional<std::vector<Catalog>> catalogs_of(Session& session, const Vocabula
   return catalogs;
 }
 
-// The same book with the nearest misses of every need: wanted once it is known that there is no purchase.
-OfferBook with_near_misses(const OfferBook& book, const Vocabulary& vocabulary, UnitSystem units) {
-  std::vector<Catalog> catalogs;
-  for (const auto& catalog : book.catalogs) catalogs.push_back(*catalog);
-  OfferWishes wishes;
-  wishes.near_misses = true;
-  return find_offers(book.takeoff, std::move(catalogs), vocabulary, wishes, units);
-}
-
-// A purchase that does not stand its audit is a bug of ours, never an answer.
-void assert_sound(const OfferBook& book, const BuyLimits& limits, const Purchase& purchase) {
-  if (purchase.outcome != Outcome::bought) return;
-  const std::vector<std::string> wrong = audit(book, limits, purchase);
-  if (!wrong.empty()) throw std::logic_error("the purchase found does not stand its audit: " + wrong.front());
-}
-
-}  // namespace
-
 std::optional<Bought> buy_all(Session& session, const std::string& path, bool near_misses) {
-  if (session.request.catalogs.empty()) {
-    session.diagnostics.error("tool/no-catalogs", {}, "no catalogs are given to buy from").help =
-        "name files or folders of suppliers' catalogs: --catalogs PATH...";
-    return std::nullopt;
-  }
+  if (!catalogs_given(session)) return std::nullopt;
   auto listed = list_needs(session, path);
   if (!listed) return std::nullopt;
   auto catalogs = catalogs_of(session, listed->vocabulary);

@@ -170,6 +170,7 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
     found.error("tool/options-disagree", {}, "--book books what a round says, and none is given").help =
         "name its file: --round FILE";
   }
+  request.certificate = invocation.value("certificate");
   request.paper = invocation.value("paper").value_or("summary");
   request.near_misses = invocation.has("near-misses");
   request.cut_list = invocation.has("cut-list");

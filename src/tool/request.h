@@ -39,6 +39,7 @@ struct Request {
   std::string paper = "summary";
   std::optional<std::string> round, member;
   bool book = false;  // into the ledger
+  std::optional<std::string> certificate;  // where to write one
   bool advise = false, rows = false;
   PlanLayer layer = PlanLayer::lengths;
   bool why = false, deep = false;

@@ -23,6 +23,7 @@ Answer run_command(Session& session) {
       {"run-card", run_run_card},
       {"takeoff", run_takeoff},
       {"buy", run_buy},
+      {"verify", run_verify},
       {"compare", run_compare},
       {"explain", run_explain},
       {"plan", run_plan},
@@ -92,9 +93,10 @@ void check_dump(const Session& session, Diagnostics& diagnostics) {
   }
 }
 
-// Writing the result over a file that was read would destroy the user's own work.
-void check_output(const Request& request, Diagnostics& diagnostics) {
-  if (!request.output || *request.output == "-") return;
+// Writing over a file that was read would destroy the user's own work.
+void check_output(const Request& request, std::string_view option, const std::optional<std::string>& output,
+                  Diagnostics& diagnostics) {
+  if (!output || *output == "-") return;
   std::vector<std::string> inputs = request.arguments;
   inputs.push_back(request.store);
   for (const auto& list : {request.catalogs}) inputs.insert(inputs.end(), list.begin(), list.end());
@@ -103,8 +105,10 @@ void check_output(const Request& request, Diagnostics& diagnostics) {
   }
   for (const std::string& input : inputs) {
     std::error_code unknown;  // a file that is not there is no clash
-    if (!std::filesystem::equivalent(input, *request.output, unknown)) continue;
-    diagnostics.error("tool/output-over-input", {}, "--output would overwrite " + quoted(input) + ", which is read")
+    if (!std::filesystem::equivalent(input, *output, unknown)) continue;
+    diagnostics
+        .error("tool/output-over-input", {},
+               "--" + std::string(option) + " would overwrite " + quoted(input) + ", which is read")
         .help = "name another file";
   }
 }
@@ -138,7 +142,10 @@ ExitCode run(const std::vector<std::string>& words) {
   const auto invocation = read_command_line(words, session.diagnostics);
   const auto request = invocation ? read_request(*invocation, {clock_date(), usual_store()}, session.diagnostics)
                                   : std::optional<Request>();
-  if (request) check_output(*request, session.diagnostics);
+  if (request) {
+    check_output(*request, "output", request->output, session.diagnostics);
+    check_output(*request, "certificate", request->certificate, session.diagnostics);
+  }
   if (session.diagnostics.has_errors()) {
     report(session.diagnostics, json_lines);
     return ExitCode::your_input;

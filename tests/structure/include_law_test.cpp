@@ -13,6 +13,8 @@ struct Blind {
 const std::vector<Blind> kBlind = {
     // A garden is right or wrong whatever suppliers there are.
     {{"design", "garden", "hydraulics", "needs"}, {"catalog"}},
+    // What follows a certificate shares nothing with those who find, match or buy.
+    {{"verify"}, {"design", "garden", "hydraulics", "needs", "offers", "purchase", "quote", "store", "render", "tool"}},
     // The purchase would buy anything, and a quote charges for anything.
     {{"offers", "purchase", "quote"}, {"design", "garden", "hydraulics"}},
 };

@@ -1,0 +1,158 @@
+#include "teetally/verify.h"
+
+namespace teetally {
+namespace {
+
+Json numbers(const auto& list) {
+  Json array = Json::array();
+  for (const auto& one : list) array.push(one);
+  return array;
+}
+
+// A list with one entry a line, so that a place in it says something.
+class Text {
+ public:
+  void open(const std::string& name, bool first = false) { out_ += (first ? "" : ",\n ") + key(name) + "{"; }
+  void close() { out_ += "}"; }
+  void member(const std::string& name, const Json& value, bool first = false) {
+    out_ += (first ? "\n  " : ",\n  ") + key(name) + to_text(value, -1);
+  }
+  void list(const std::string& name, const std::vector<Json>& entries, bool first = false) {
+    out_ += (first ? "\n  " : ",\n  ") + key(name) + "[";
+    for (std::size_t i = 0; i < entries.size(); ++i) out_ += (i == 0 ? "\n   " : ",\n   ") + to_text(entries[i], -1);
+    out_ += "]";
+  }
+  std::string take(const std::string& header) && {
+    return "{" + key("teetally") + '"' + header + "\",\n " + out_ + "}\n";
+  }
+
+ private:
+  static std::string key(const std::string& name) { return '"' + name + "\": "; }
+  std::string out_;
+};
+
+class Writer {
+ public:
+  Writer(const Certificate& certificate, const std::vector<const Catalog*>& catalogs)
+      : certificate_(certificate), catalogs_(catalogs) {}
+
+  std::string write() {
+    write_question();
+    write_order();
+    write_bound();
+    return std::move(text_).take("certificate 1");
+  }
+
+ private:
+  const Catalog& catalog(int supplier) const { return *catalogs_[static_cast<std::size_t>(supplier)]; }
+  const std::string& item(int supplier, int item) const {
+    return catalog(supplier).items[static_cast<std::size_t>(item)].sku;
+  }
+
+  void write_question() {
+    const OrderQuestion& question = certificate_.question;
+    std::vector<Json> needs, servings;
+    for (const StatedNeed& need : question.needs) {
+      needs.push_back(Json::object().set("need", need.id).set("amount", need.amount));
+    }
+    for (const StatedServing& serving : question.servings) {
+      Json one = Json::object();
+      one.set("need", question.needs[static_cast<std::size_t>(serving.need)].id);
+      one.set("supplier", catalog(serving.supplier).id).set("item", item(serving.supplier, serving.item));
+      Json when = Json::array();
+      for (const StatedCondition& condition : serving.conditions) {
+        when.push(Json::object().set("system", condition.system).set("families", numbers(condition.families)));
+      }
+      if (!serving.conditions.empty()) one.set("when", std::move(when));
+      servings.push_back(std::move(one));
+    }
+    text_.open("question", true);
+    text_.member("suppliers", numbers(question.suppliers), true);
+    text_.member("families", numbers(question.families));
+    text_.member("limits", limits(question));
+    text_.list("needs", needs);
+    text_.list("servings", servings);
+    text_.close();
+  }
+
+  static Json limits(const OrderQuestion& question) {
+    Json limits = Json::object();
+    if (!question.only.empty()) limits.set("only", numbers(question.only));
+    if (!question.avoid.empty()) limits.set("avoid", numbers(question.avoid));
+    if (question.most_suppliers) limits.set("most suppliers", *question.most_suppliers);
+    if (question.no_bundles) limits.set("no bundles", true);
+    if (question.take_bundle) limits.set("take bundle", *question.take_bundle);
+    return limits;
+  }
+
+  Json line(const StatedLine& line) const {
+    const Catalog& from = catalog(line.supplier);
+    Json one = Json::object();
+    one.set("supplier", from.id);
+    if (line.bundle < 0) {
+      const Item& bought = from.items[static_cast<std::size_t>(line.item)];
+      one.set("item", bought.sku).set("pack", bought.packs[static_cast<std::size_t>(line.pack)].sku);
+      return one.set("count", line.count);
+    }
+    one.set("bundle", from.bundles[static_cast<std::size_t>(line.bundle)].sku).set("count", line.count);
+    Json changes = Json::array();
+    for (const StatedChange& change : line.changes) {
+      changes.push(Json::array().push(change.content).push(change.swap).push(change.times));
+    }
+    if (!line.changes.empty()) one.set("changes", std::move(changes));
+    return one;
+  }
+
+  void write_order() {
+    const StatedOrder& order = certificate_.order;
+    std::vector<Json> lines, uses;
+    for (const StatedLine& one : order.lines) lines.push_back(line(one));
+    for (const StatedUse& use : order.uses) {
+      Json one = Json::object();
+      one.set("need", certificate_.question.needs[static_cast<std::size_t>(use.need)].id);
+      one.set("supplier", catalog(use.supplier).id).set("item", item(use.supplier, use.item));
+      uses.push_back(std::move(one.set("amount", use.amount)));
+    }
+    text_.open("order");
+    text_.member("cost", order.cost, true);
+    text_.member("families", numbers(order.families));
+    text_.list("lines", lines);
+    text_.list("uses", uses);
+    text_.close();
+  }
+
+  static Json case_entry(const StatedCase& one) {
+    static constexpr const char* kNames[] = {"family", "goods", "bundle", "pack"};
+    if (one.prices >= 0) return one.prices;
+    return Json::array().push(kNames[static_cast<int>(one.by)]).push(one.which).push(one.at);
+  }
+
+  void write_bound() {
+    const StatedBound& bound = certificate_.bound;
+    std::vector<Json> prices, cases;
+    for (const PriceSplit& split : bound.prices) {
+      Json shares = Json::array();
+      for (const std::vector<std::int64_t>& list : split.shares) shares.push(numbers(list));
+      prices.push_back(Json::object().set("rates", numbers(split.rates)).set("shares", std::move(shares)));
+    }
+    for (const StatedCase& one : bound.cases) cases.push_back(case_entry(one));
+    text_.open("bound");
+    text_.member("at least", bound.at_least, true);
+    text_.member("steps", bound.steps);
+    text_.list("prices", prices);
+    text_.list("cases", cases);
+    text_.close();
+  }
+
+  const Certificate& certificate_;
+  const std::vector<const Catalog*>& catalogs_;
+  Text text_;
+};
+
+}  // namespace
+
+std::string certificate_text(const Certificate& certificate, const std::vector<const Catalog*>& catalogs) {
+  return Writer(certificate, catalogs).write();
+}
+
+}  // namespace teetally
