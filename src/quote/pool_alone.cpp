@@ -140,6 +140,7 @@ std::vector<Alone> buy_alone(const OfferBook& pool, const std::vector<Basket>& b
   std::vector<Alone> alone(baskets.size());
   const Stopwatch watch;
   on_threads(threads, different.size(), [&](std::size_t d) {
+    if (is_set(limits.stop)) return;  // what is not known by then stays unknown
     const std::size_t b = different[d];
     BuyLimits own = limits;
     const double rounds = std::ceil(static_cast<double>(different.size() - d) / threads);

@@ -69,8 +69,8 @@ void share_pool(PoolResult& result, ShareRule rule, const BuyLimits& limits, int
     Alone& alone = result.alone[b];
     const Money listed = listed_value(result.prices, result.baskets[b]) - result.prices.rounding;
     alone.least = std::max({alone.least, listed, Money{}});
-    // What cannot be bought alone at all may cost as much as everything.
-    if (alone.outcome == Outcome::infeasible && rule == ShareRule::price_list) alone.least = total;
+    // What cannot be bought alone at all, or was not tried, may cost as much as everything.
+    if (alone.outcome != Outcome::bought && rule == ShareRule::price_list) alone.least = total;
   }
   std::optional<GroupCosts> groups;
   if (needs_groups(rule) && sharers.size() >= 2 && result.purchase.proof.proven) {

@@ -95,7 +95,12 @@ std::string fairness_words(const PoolResult& result) {
   if (result.groups_unknown) {
     text = "What every group would pay alone was not found in the time given, so the order is shared by price list. ";
   }
-  text += shares.pay_more == 0 ? "Nobody pays more for their own parts than alone."
+  const auto unknown = std::count_if(result.plots.begin(), result.plots.end(), [&](const PlotShare& line) {
+    return result.alone[static_cast<std::size_t>(line.basket)].outcome == Outcome::out_of_time;
+  });
+  if (unknown > 0) text += fmt::format("What {} would pay alone is not known. ", counted(unknown, "plot"));
+  text += shares.pay_more == 0 ? fmt::format("Nobody {}pays more for their own parts than alone.",
+                                             unknown > 0 ? "for whom it is known " : "")
                                : fmt::format("{} more than alone, the worst {} more.",
                                              counted(shares.pay_more, "plot pays", "plots pay"),
                                              to_text(shares.worst_excess, result.pool.currency));
@@ -172,8 +177,12 @@ std::vector<std::string> share_lines(const PoolResult& result, const PlotShare& 
                         to_text(line.share.top_up, currency));
   const std::string shared =
       line.for_shared == Money{} ? std::string() : " and " + to_text(line.for_shared, currency) + " for shared parts";
-  return {fmt::format("Alone, these parts cost {}{}.", to_text(alone.least, currency),
-                      alone.cost == alone.least ? "" : " or more"),
+  const std::string first = alone.outcome == Outcome::infeasible ? "Alone, these parts cannot be bought."
+                            : alone.outcome == Outcome::out_of_time
+                                ? "What these parts cost alone was not found in the time given."
+                                : fmt::format("Alone, these parts cost {}{}.", to_text(alone.least, currency),
+                                              alone.cost == alone.least ? "" : " or more");
+  return {first,
           fmt::format("By the pool's price list they are worth {}: no group could buy them for less.",
                       to_text(line.share.listed, currency)),
           third,

@@ -1,5 +1,8 @@
 // The pooled order, what every different plot would cost alone, and everybody's share.
 #include <algorithm>
+#include <chrono>
+#include <condition_variable>
+#include <mutex>
 #include <thread>
 
 #include "tool/interrupt.h"
@@ -28,14 +31,43 @@ OfferBook without_on_hand(OfferBook book) {
   return book;
 }
 
-// Once stopped, what is left to do is done briefly, and cannot be stopped but by ending it all.
-BuyLimits limits_now(const BuyLimits& limits) {
-  BuyLimits now = limits;
+// Sets its flag after a while.
+class Alarm {
+ public:
+  explicit Alarm(double seconds)
+      : thread_([this, seconds](const std::stop_token& done) {
+          std::mutex nobody;
+          std::unique_lock<std::mutex> lock(nobody);
+          std::condition_variable_any never;
+          never.wait_for(lock, done, std::chrono::duration<double>(seconds), [] { return false; });
+          over_ = true;
+        }) {}
+  StopFlag flag() const { return &over_; }
+
+ private:
+  std::atomic<bool> over_{false};
+  std::jthread thread_;  // ends before the flag does
+};
+
+// Once the order was stopped, what the plots would cost alone is looked for briefly.
+std::vector<Alone> bought_alone(const Session& session, const PoolResult& result, int cores) {
+  BuyLimits limits = session.request.limits;
+  std::optional<Alarm> alarm;
   if (interrupted()) {
-    now.stop = nullptr;
-    now.seconds = std::min(now.seconds, kSecondsAfterStop);
+    limits.stop = alarm.emplace(kSecondsAfterStop).flag();
+    limits.seconds = std::min(limits.seconds, kSecondsAfterStop);
   }
-  return now;
+  if (!session.request.from_stock) return buy_alone(result.book, result.baskets, limits, cores);
+  return buy_alone(without_on_hand(result.book), result.baskets, limits, cores);
+}
+
+void note_unknown(Session& session, const PoolResult& result) {
+  const auto unknown = std::count_if(result.plots.begin(), result.plots.end(), [&](const PlotShare& share) {
+    return result.alone[static_cast<std::size_t>(share.basket)].outcome == Outcome::out_of_time;
+  });
+  if (!interrupted() || unknown == 0) return;
+  session.diagnostics.warning(
+      "tool/stopped", {}, "stopped: what " + counted(unknown, "plot") + " would pay alone is not known, and marked ?");
 }
 
 }  // namespace
@@ -49,20 +81,10 @@ std::optional<PoolResult> buy_pool(Session& session) {
   note_size(session, counted(result->purchase.proof.nodes, "node"));
   note_stop(session, result->purchase);
   if (result->purchase.outcome != Outcome::bought) return result;
-  const bool stopped_before = interrupted();
-  const BuyLimits after = limits_now(limits);
-  result->alone = timed(session, "alone", [&] {
-    if (!session.request.from_stock) return buy_alone(result->book, result->baskets, after, cores);
-    return buy_alone(without_on_hand(result->book), result->baskets, after, cores);
-  });
+  result->alone = timed(session, "alone", [&] { return bought_alone(session, *result, cores); });
   note_size(session, counted(static_cast<std::int64_t>(result->baskets.size()), "basket"));
-  if (interrupted() && !stopped_before) {
-    session.diagnostics.warning("tool/stopped", {},
-                                "stopped while buying for each plot alone: what is marked ? was not found, and shares "
-                                "go by the price list there");
-  }
-  timed(session, "shares",
-        [&] { return share_pool(*result, session.request.share_rule, limits_now(limits), cores), 0; });
+  note_unknown(session, *result);
+  timed(session, "shares", [&] { return share_pool(*result, session.request.share_rule, limits, cores), 0; });
   return result;
 }
 
