@@ -14,10 +14,6 @@ std::string sku_of(const PoolResult& result, const PackThere& pack) {
   return catalog.items[static_cast<std::size_t>(pack.item)].packs[static_cast<std::size_t>(pack.pack)].sku;
 }
 
-bool same_sku(const PackThere& a, const PackThere& b) {
-  return a.catalog == b.catalog && a.item == b.item && a.pack == b.pack && a.bundle == b.bundle;
-}
-
 // Of the same item, from the next pack of the same sku.
 bool goes_on(const PoolResult&, const HandOut& out, const Pick& before, const Pick& pick) {
   if (before.pack < 0 || pick.pack < 0 || before.catalog != pick.catalog || before.item != pick.item) return false;
@@ -27,6 +23,10 @@ bool goes_on(const PoolResult&, const HandOut& out, const Pick& before, const Pi
 }
 
 }  // namespace
+
+bool same_sku(const PackThere& a, const PackThere& b) {
+  return a.catalog == b.catalog && a.item == b.item && a.pack == b.pack && a.bundle == b.bundle;
+}
 
 const PlotShare& share_of(const PoolResult& result, int line) {
   const std::size_t plots = result.plots.size();

@@ -26,8 +26,11 @@ struct PackingStep {
 std::vector<PackingStep> packing_steps(const PaperView& view);
 std::string step_names(const PaperView& view, const PackingStep& step);  // "A1 to B3 (4 alike)"
 // Packs that a step is the first to take from; `begun` grows by them.
-std::vector<std::string> newly_opened(const PaperView& view, const PackingStep& step, std::set<int>& begun);
-std::string opened_words(const std::vector<std::string>& labels);
+std::vector<PackThere> newly_opened(const PaperView& view, const PackingStep& step, std::set<int>& begun);
+std::vector<std::string> pack_ranges(const PoolResult& result,
+                                     const std::vector<PackThere>& packs);  // "TW-1 no. 2 to 4"
+std::string opened_words(const PoolResult& result, const std::vector<PackThere>& packs);
+bool same_sku(const PackThere& a, const PackThere& b);
 std::string packing_words(const PaperView& view);
 std::string pack_label(const PoolResult& result, const PackThere& pack);  // "FH-TE50-10 no. 2"
 

@@ -172,7 +172,7 @@ Json packing_page_values(const PaperView& view, UnitSystem units) {
   for (const PackingStep& step : packing_steps(view)) {
     Json values = Json::object();
     values.set("position", std::to_string(step.first + 1)).set("who", step_names(view, step));
-    steps.push(values.set("opens", plain_texts(newly_opened(view, step, begun))));
+    steps.push(values.set("opens", plain_texts(pack_ranges(view.result, newly_opened(view, step, begun)))));
   }
   Json values = Json::object();
   values.set("name", page_title(view.result.pool.name, "Pool")).set("lead", packing_words(view));

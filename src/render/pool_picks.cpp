@@ -1,6 +1,7 @@
 // Pick lists and the packing sequence.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <set>
 
 #include "render/json_parts.h"
@@ -52,21 +53,42 @@ std::vector<PackingStep> packing_steps(const PaperView& view) {
   return steps;
 }
 
-std::vector<std::string> newly_opened(const PaperView& view, const PackingStep& step, std::set<int>& begun) {
-  std::vector<std::string> labels;
+std::vector<PackThere> newly_opened(const PaperView& view, const PackingStep& step, std::set<int>& begun) {
+  std::vector<PackThere> packs;
   for (std::size_t p = step.first; p <= step.last; ++p) {
     for (const Pick& pick : view.out.sequence[p].picks) {
       if (pick.pack < 0 || !begun.insert(pick.pack).second) continue;
-      labels.push_back(pack_label(view.result, view.out.packs[static_cast<std::size_t>(pick.pack)]));
+      packs.push_back(view.out.packs[static_cast<std::size_t>(pick.pack)]);
     }
+  }
+  return packs;
+}
+
+std::vector<std::string> pack_ranges(const PoolResult& result, const std::vector<PackThere>& packs) {
+  struct Range {
+    PackThere first;
+    std::int64_t last = 0;
+  };
+  std::vector<Range> ranges;
+  for (const PackThere& pack : packs) {
+    const auto before = std::find_if(ranges.begin(), ranges.end(), [&](const Range& range) {
+      return same_sku(range.first, pack) && range.last + 1 == pack.number;
+    });
+    if (before != ranges.end()) before->last = pack.number;
+    if (before == ranges.end()) ranges.push_back({pack, pack.number});
+  }
+  std::vector<std::string> labels;
+  for (const Range& range : ranges) {
+    const std::string to = range.last == range.first.number ? "" : fmt::format(" to {}", range.last);
+    labels.push_back(pack_label(result, range.first) + to);
   }
   return labels;
 }
 
-std::string opened_words(const std::vector<std::string>& labels) {
-  if (labels.empty()) return "nothing new";
-  if (labels.size() > kMostOpenedShown) return counted(size_of(labels), "pack");
-  return listed(labels);
+std::string opened_words(const PoolResult& result, const std::vector<PackThere>& packs) {
+  if (packs.empty()) return "nothing new";
+  if (packs.size() > kMostOpenedShown) return counted(size_of(packs), "pack");
+  return listed(pack_ranges(result, packs));
 }
 
 std::string step_names(const PaperView& view, const PackingStep& step) {
@@ -118,7 +140,7 @@ std::string packing_text(const PaperView& view, const Page& page) {
   std::set<int> begun;
   for (const PackingStep& step : packing_steps(view)) {
     table.rows.push_back({std::to_string(step.first + 1), step_names(view, step),
-                          printable(opened_words(newly_opened(view, step, begun)))});
+                          printable(opened_words(view.result, newly_opened(view, step, begun)))});
   }
   return text + heading("Sequence") + laid_out(table, page.width, 2) + stock_text(view, page);
 }
@@ -128,7 +150,7 @@ std::string packing_csv(const PaperView& view) {
   std::set<int> begun;
   for (std::size_t p = 0; p < view.out.sequence.size(); ++p) {
     const Plot& plot = plot_of(view.result, view.out.sequence[p].line);
-    const std::vector<std::string> labels = newly_opened(view, {p, p}, begun);
+    const std::vector<std::string> labels = pack_ranges(view.result, newly_opened(view, {p, p}, begun));
     out += csv_row({std::to_string(p + 1), plot.name, plot.member, labels.empty() ? "" : listed(labels)});
   }
   return out;

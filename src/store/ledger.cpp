@@ -1,5 +1,7 @@
 #include "teetally/store/ledger.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <map>
 
@@ -116,9 +118,9 @@ void warn_of_payment(const LedgerRound& round, const LedgerPayment& payment, con
     }
     diagnostics
         .warning("store/paid-already", {},
-                 amount + (payment.kind == LedgerKind::paid ? " from " : " back to ") +
-                     quoted(printable(payment.member)) + " was noted already on " + day + ", as entry " +
-                     std::to_string(entry.number))
+                 fmt::format("{} {} {} was noted already on {}, as entry {}", amount,
+                             payment.kind == LedgerKind::paid ? "from" : "back to", quoted(printable(payment.member)),
+                             day, entry.number))
         .help = "if it is the same one: teetally ledger cancel " + round_name(round.number) + " " +
                 std::to_string(entry.number);
     break;

@@ -32,13 +32,12 @@ struct Request {
   BadPlots bad_plots = BadPlots::stop;
   ShareRule share_rule = ShareRule::price_list;
   std::optional<std::string> plot;
-  bool keep = false;
+  bool keep = false, book = false;  // in the store
   bool from_stock = false, report_only = false;
   std::optional<std::string> reason;                      // of a change of the stock
   std::optional<std::int64_t> revise, revision, against;  // of quotes
   std::string paper = "summary";
   std::optional<std::string> round, member;
-  bool book = false;  // into the ledger
   std::optional<std::string> certificate;  // where to write one
   bool advise = false, rows = false;
   PlanLayer layer = PlanLayer::lengths;
