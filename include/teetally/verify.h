@@ -17,6 +17,10 @@ namespace teetally {
 struct StatedNeed {
   std::string id;
   std::int64_t amount = 0;  // pieces, or tenths of a millimetre
+  // Tubing: pieces that must each come from one coil, what may be joined or cut anyhow, and coils that the site has.
+  std::vector<std::int64_t> whole{};
+  std::int64_t joined = 0;
+  std::vector<std::int64_t> site{};
   bool operator==(const StatedNeed&) const = default;
 };
 struct StatedCondition {
@@ -119,6 +123,9 @@ struct Verified {
   std::size_t open = 0;        // of these, how many do not reach the cost
   bool cut_unchecked = false;  // tubing is bought, and whether it can be cut is not looked at here
 };
+// The bound alone, whatever order stands beside it.
+Verified follow_cases(const Certificate& certificate, const std::vector<const Catalog*>& catalogs,
+                      Diagnostics& diagnostics);
 // Every false statement is an error: of the order, of its cost, of the bound.
 Verified verify(const Certificate& certificate, const std::vector<const Catalog*>& catalogs, Diagnostics& diagnostics);
 

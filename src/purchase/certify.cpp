@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "purchase/cutting.h"
+
 namespace teetally {
 namespace {
 
@@ -10,6 +12,23 @@ StatedServing stated(const OfferBook& book, const Serving& serving) {
   StatedServing made{serving.need, item.catalog, item.item, {}};
   for (const FitCondition& condition : serving.conditions) {
     made.conditions.push_back({condition.system, condition.families});
+  }
+  return made;
+}
+
+StatedNeed stated(const Need& need) {
+  StatedNeed made{need.id, std::max<std::int64_t>(0, need.amount)};
+  if (!need.by_length || made.amount == 0) return made;
+  const std::vector<std::int64_t> lengths = cut_lengths(need);
+  for (std::size_t p = 0; p < lengths.size(); ++p) {
+    if (need.pieces[p].may_join || need.pieces[p].any_cut) {
+      made.joined += lengths[p];
+    } else if (lengths[p] > 0) {
+      made.whole.push_back(lengths[p]);
+    }
+  }
+  for (const Reason& reason : need.reasons) {
+    if (reason.reason_class == ReasonClass::on_site) made.site.push_back(-reason.amount);
   }
   return made;
 }
@@ -47,7 +66,7 @@ OrderQuestion question_of(const OfferBook& book, const BuyLimits& limits) {
   OrderQuestion question;
   for (const auto& catalog : book.catalogs) question.suppliers.push_back(catalog->id);
   for (const Need& need : book.takeoff.needs) {
-    question.needs.push_back({need.id, std::max<std::int64_t>(0, need.amount)});
+    question.needs.push_back(stated(need));
   }
   for (const SystemFamilies& system : book.systems) {
     question.families.push_back(static_cast<int>(system.families.size()));

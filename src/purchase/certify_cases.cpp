@@ -40,7 +40,11 @@ std::int64_t steps_for(std::int64_t cost) {
 class CaseSearch {
  public:
   CaseSearch(const Market& market, std::int64_t cost, const CertifyWishes& wishes)
-      : market_(market), cost_(cost), steps_(steps_for(cost)), wishes_(wishes), limit_({}, wishes.seconds) {}
+      : market_(market),
+        cost_(cost),
+        steps_(steps_for(cost)),
+        wishes_(wishes),
+        limit_({}, wishes.seconds, wishes.stop) {}
 
   CertifySearch run() {
     Node root;
@@ -88,7 +92,8 @@ class CaseSearch {
       splits.resize(1);
       return splits;
     }
-    for (std::size_t s = 0; s < node.spans.goods.size(); ++s) add_goods_split(node, s, splits);
+    const OpenCase open(market_, node.spans, cost_);
+    for (std::size_t s = 0; s < node.spans.goods.size(); ++s) add_goods_split(node, open.stretches()[s], s, splits);
     for (std::size_t b = 0; b < node.spans.bundles.size(); ++b) {
       add_count_split(Splits::bundle, b, node.spans.bundles[b], node.undecided.bundles[b],
                       node.undecided.bundle_spread[b], 1, splits);
@@ -97,12 +102,43 @@ class CaseSearch {
       add_count_split(Splits::pack, p, node.spans.packs[p], node.undecided.packs[p], node.undecided.pack_spread[p], 0.1,
                       splits);
     }
+    if (splits.empty()) add_last_resorts(node, open, splits);
     std::stable_sort(splits.begin(), splits.end(), [](const Split& a, const Split& b) { return a.score > b.score; });
     return splits;
   }
 
-  // Between the goods values that the orders waver between, where they differ most; nearer to a stretch's start first.
-  void add_goods_split(const Node& node, std::size_t s, std::vector<Split>& splits) const {
+  // Nothing wavers, and still the case is open: parts what the cheapest parts agree on from all else.
+  static void add_last_resorts(const Node& node, const OpenCase& open, std::vector<Split>& splits) {
+    const auto apart = [&](Splits by, std::size_t which, const Span& span, std::int64_t value, double score) {
+      const std::int64_t at = value > span.from ? value : value + 1;
+      if (at > span.from && at <= span.to) splits.push_back({by, which, at, score});
+    };
+    for (std::size_t p = 0; p < node.spans.packs.size(); ++p) {
+      const auto count = static_cast<std::int64_t>(std::llround(node.undecided.packs[p]));
+      if (count > 0) apart(Splits::pack, p, node.spans.packs[p], count, 1);
+    }
+    for (std::size_t b = 0; b < node.spans.bundles.size(); ++b) {
+      const auto count = static_cast<std::int64_t>(std::llround(node.undecided.bundles[b]));
+      apart(Splits::bundle, b, node.spans.bundles[b], count, count > 0 ? 2 : 0.5);
+    }
+    for (std::size_t s = 0; s < node.spans.goods.size(); ++s) {
+      const auto& seen = node.undecided.goods[s];
+      const GoodsStretch* stretch = seen.empty() ? nullptr : stretch_of(open.stretches()[s], seen.back().first);
+      if (stretch == nullptr || stretch->to - stretch->from >= kShortStretch) continue;
+      apart(Splits::goods, s, node.spans.goods[s], seen.back().first, 1.5);
+    }
+  }
+
+  static const GoodsStretch* stretch_of(const std::vector<GoodsStretch>& stretches, std::int64_t goods) {
+    for (const GoodsStretch& stretch : stretches) {
+      if (stretch.from <= goods && goods <= stretch.to) return &stretch;
+    }
+    return nullptr;
+  }
+
+  // At the threshold between the goods values that the orders waver between, where they do so most.
+  static void add_goods_split(const Node& node, const std::vector<GoodsStretch>& stretches, std::size_t s,
+                              std::vector<Split>& splits) {
     const auto& seen = node.undecided.goods[s];
     const Span& span = node.spans.goods[s];
     double below = 0;
@@ -110,8 +146,9 @@ class CaseSearch {
     for (std::size_t i = 0; i + 1 < seen.size(); ++i) {
       below += seen[i].second;
       const double score = 4 * std::min(below, 1 - below);
-      const std::int64_t at = seen[i].first < 0 ? 0 : seen[i + 1].first;
-      if (at <= span.from || at > span.to || score <= best.score) continue;
+      const GoodsStretch* stretch = stretch_of(stretches, seen[i + 1].first);
+      const std::int64_t at = seen[i].first < 0 ? 0 : stretch == nullptr ? span.from : stretch->from;
+      if (at <= span.from || at <= seen[i].first || at > span.to || score <= best.score) continue;
       best.at = at;
       best.score = score;
     }

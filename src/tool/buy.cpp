@@ -33,6 +33,7 @@ std::optional<WrittenCertificate> write_certificate(Session& session, const Boug
   if (!session.request.certificate || bought.purchase.outcome != Outcome::bought) return std::nullopt;
   CertifyWishes wishes;
   wishes.seconds = session.request.limits.seconds;
+  wishes.stop = session.request.limits.stop;
   const Certificate certificate =
       timed(session, "certify", [&] { return certify(bought.book, session.request.limits, bought.purchase, wishes); });
   std::vector<const Catalog*> catalogs;

@@ -166,6 +166,9 @@ class Reading {
     Fields fields = fields_of(node, "a need");
     if (!fields.is_mapping()) return;
     StatedNeed need{text(fields, "need"), whole(fields, "amount", 0, kMostCount)};
+    if (const YamlNode* pieces = fields.find("whole")) need.whole = wholes<std::int64_t>(*pieces, 1, kMostLength);
+    if (fields.has("joined")) need.joined = whole(fields, "joined", 0, kMostCount);
+    if (const YamlNode* coils = fields.find("site")) need.site = wholes<std::int64_t>(*coils, 1, kMostLength);
     std::vector<StatedNeed>& needs = file_.certificate.question.needs;
     if (!need_.emplace(need.id, static_cast<int>(needs.size())).second) {
       diagnostics_.error("verify/bad-value", fields.place_of("need"),
@@ -309,6 +312,7 @@ class Reading {
   }
 
   static constexpr std::int64_t kMostFamilies = 1'000'000, kMostCount = 1'000'000'000'000;
+  static constexpr std::int64_t kMostLength = 1'000'000'000;  // 100 km
   static constexpr std::int64_t kMostPacks = 1'000'000;
 
   Source source_;

@@ -53,7 +53,12 @@ class Writer {
     const OrderQuestion& question = certificate_.question;
     std::vector<Json> needs, servings;
     for (const StatedNeed& need : question.needs) {
-      needs.push_back(Json::object().set("need", need.id).set("amount", need.amount));
+      Json one = Json::object();
+      one.set("need", need.id).set("amount", need.amount);
+      if (!need.whole.empty()) one.set("whole", numbers(need.whole));
+      if (need.joined > 0) one.set("joined", need.joined);
+      if (!need.site.empty()) one.set("site", numbers(need.site));
+      needs.push_back(std::move(one));
     }
     for (const StatedServing& serving : question.servings) {
       Json one = Json::object();

@@ -37,7 +37,7 @@ class Grouping {
     const std::size_t needs = market.question.needs.size();
     std::vector<std::vector<ItemKey>> items_of(needs);
     for (const StatedServing& serving : market.question.servings) {
-      if (market.question.needs[static_cast<std::size_t>(serving.need)].amount <= 0) continue;
+      if (market.asked[static_cast<std::size_t>(serving.need)] <= 0) continue;
       if (!bought_from[static_cast<std::size_t>(serving.supplier)] || !may_hold(serving, spans)) continue;
       needs_of_[{serving.supplier, serving.item}].push_back(serving.need);
       items_of[static_cast<std::size_t>(serving.need)].push_back({serving.supplier, serving.item});
@@ -81,7 +81,7 @@ class Grouping {
     }
     std::map<int, std::map<std::vector<ItemKey>, std::vector<int>>> by_root;
     for (std::size_t n = 0; n < items_of.size(); ++n) {
-      if (market_.question.needs[n].amount <= 0) continue;
+      if (market_.asked[n] <= 0) continue;
       all_served_ = all_served_ && !items_of[n].empty();
       by_root[root(static_cast<int>(n))][items_of[n]].push_back(static_cast<int>(n));
     }
@@ -98,7 +98,7 @@ class Grouping {
     for (const auto& [items, needs] : demands) {
       if (!together) group.demand.push_back(0);
       for (const int need : needs) {
-        group.demand.back() += market_.question.needs[static_cast<std::size_t>(need)].amount;
+        group.demand.back() += market_.asked[static_cast<std::size_t>(need)];
         group_of_[static_cast<std::size_t>(need)] = static_cast<int>(groups_.size()) - 1;
         bit_of_[static_cast<std::size_t>(need)] = 1U << (group.demand.size() - 1);
       }
@@ -189,7 +189,7 @@ void add_packs(const Market& market, const CaseSpans& spans, const std::vector<b
     offer.supplier = at.supplier;
     offer.dims = target.dims;
     offer.lot = pack.multiple;
-    offer.units = (pack.length.tenths_mm > 0 ? pack.length.tenths_mm : pack.count) * pack.multiple;
+    offer.units = at.useful * pack.multiple;
     CoverGroup& group = grouping.group(target.group);
     if (offer.units > 0 && price_pack(offer, pack, spans.packs[i], total_demand(group))) {
       group.offers.push_back(std::move(offer));
@@ -211,7 +211,7 @@ void add_contents(const Market& market, std::size_t b, const Span& span, Groupin
       offer.share = share;
       offer.supplier = supplier;
       offer.dims = target.dims;
-      offer.units = content.length.tenths_mm > 0 ? content.length.tenths_mm : content.count;
+      offer.units = market.bundles[b].useful[static_cast<std::size_t>(share)];
       if (offer.units <= 0) continue;
       CoverGroup& group = grouping.group(target.group);
       const bool always = content.swaps.empty() && !(content.leave_out && market.bundles[b].leave_outs);

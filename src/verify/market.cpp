@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "teetally/verify/bound.h"
+#include "verify/useful.h"
 
 namespace teetally {
 namespace {
@@ -38,7 +39,7 @@ void add_packs(Market& market, int supplier) {
   for (std::size_t i = 0; i < serves.size(); ++i) {
     const std::size_t packs = serves[i] ? market.catalog(supplier).items[i].packs.size() : 0;
     for (std::size_t p = 0; p < packs; ++p) {
-      market.packs.push_back({supplier, static_cast<int>(i), static_cast<int>(p)});
+      market.packs.push_back({supplier, static_cast<int>(i), static_cast<int>(p), 0});
     }
   }
 }
@@ -52,7 +53,7 @@ std::size_t shares_of(const Bundle& bundle) {
 }
 
 Market open_market(const OrderQuestion& question, const std::vector<const Catalog*>& catalogs) {
-  Market market{question, catalogs, {}, {}, {}, {}};
+  Market market{question, catalogs, {}, {}, {}, {}, {}};
   for (std::size_t s = 0; s < catalogs.size(); ++s) {
     const int supplier = static_cast<int>(s);
     const Catalog& catalog = *catalogs[s];
@@ -62,9 +63,10 @@ Market open_market(const OrderQuestion& question, const std::vector<const Catalo
     market.open.push_back(!counts || (only && !lists(question.avoid, catalog.id)));
     add_packs(market, supplier);
     for (std::size_t b = 0; b < catalog.bundles.size(); ++b) {
-      market.bundles.push_back({supplier, static_cast<int>(b), !gives_more_than_it_costs(catalog.bundles[b])});
+      market.bundles.push_back({supplier, static_cast<int>(b), !gives_more_than_it_costs(catalog.bundles[b]), {}});
     }
   }
+  note_useful(market);
   return market;
 }
 

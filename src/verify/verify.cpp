@@ -138,10 +138,10 @@ bool prices_can_be(const Certificate& certificate, const Market& market, Diagnos
 
 }  // namespace
 
-Verified verify(const Certificate& certificate, const std::vector<const Catalog*>& catalogs, Diagnostics& diagnostics) {
+Verified follow_cases(const Certificate& certificate, const std::vector<const Catalog*>& catalogs,
+                      Diagnostics& diagnostics) {
   Verified verified;
   verified.cost = {certificate.order.cost};
-  check_stated_order(certificate, catalogs, diagnostics);
   const Market market = open_market(certificate.question, catalogs);
   if (diagnostics.has_errors() || !prices_can_be(certificate, market, diagnostics)) return verified;
   CaseWalk walk(certificate, market, diagnostics);
@@ -161,6 +161,11 @@ Verified verify(const Certificate& certificate, const std::vector<const Catalog*
     error.help = "use the catalogs of the day the certificate was made, or buy again";
   }
   return verified;
+}
+
+Verified verify(const Certificate& certificate, const std::vector<const Catalog*>& catalogs, Diagnostics& diagnostics) {
+  check_stated_order(certificate, catalogs, diagnostics);
+  return follow_cases(certificate, catalogs, diagnostics);
 }
 
 }  // namespace teetally

@@ -14,6 +14,7 @@ OrderQuestion question_of(const OfferBook& book, const BuyLimits& limits);
 struct CertifyWishes {
   double seconds = 30;
   std::size_t most_cases = 2'000;
+  StopFlag stop = nullptr;  // once set, the search ends as if its time were up
 };
 struct CertifySearch {
   StatedBound bound;

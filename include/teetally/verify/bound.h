@@ -19,10 +19,12 @@ inline constexpr std::int64_t kDearest = 1'000'000'000'000'000'000;
 
 struct MarketPack {
   int supplier = -1, item = -1, pack = -1;
+  std::int64_t useful = 0;  // of one pack: pieces, or what can be used of a coil at most
 };
 struct MarketBundle {
   int supplier = -1, bundle = -1;
-  bool leave_outs = true;  // false where credits exceed the price: then none are given
+  bool leave_outs = true;            // false where credits exceed the price: then none are given
+  std::vector<std::int64_t> useful;  // by share
 };
 // What the question lets one buy: packs of items that serve a need, and bundles. Packs that serve none cost money and
 // do no harm to any bound.
@@ -33,6 +35,7 @@ struct Market {
   std::vector<bool> counts;              // towards the most suppliers
   std::vector<MarketPack> packs;
   std::vector<MarketBundle> bundles;
+  std::vector<std::int64_t> asked;  // by need: what has to be bought at least, coils cut into its pieces
   const Catalog& catalog(int supplier) const { return *catalogs[static_cast<std::size_t>(supplier)]; }
   const Bundle& bundle(std::size_t b) const {
     return catalog(bundles[b].supplier).bundles[static_cast<std::size_t>(bundles[b].bundle)];
