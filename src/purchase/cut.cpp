@@ -30,8 +30,10 @@ class QuickFit {
 
   std::optional<std::vector<CutGroup>> run() {
     for (std::size_t k = 0; k < task_.pieces.size(); ++k) {
-      for (std::int64_t n = 0; n < task_.pieces[k].count; ++n) {
-        if (!put(static_cast<int>(k), task_.pieces[k])) return std::nullopt;
+      for (std::int64_t left = task_.pieces[k].count; left > 0;) {
+        const std::int64_t laid = put(static_cast<int>(k), task_.pieces[k], left);
+        if (laid == 0) return std::nullopt;
+        left -= laid;
       }
     }
     return std::move(groups_);
@@ -40,7 +42,8 @@ class QuickFit {
  private:
   using Open = std::set<std::pair<std::int64_t, int>>;  // room, group
 
-  bool put(int kind, const PieceKind& piece) {
+  // Answers how many were laid: the coil with the least room for a piece stays that one while it has room for another.
+  std::int64_t put(int kind, const PieceKind& piece, std::int64_t left) {
     std::pair<std::int64_t, int> best{-1, -1};
     for (const auto& [serves, open] : open_) {
       const auto fit = open.lower_bound({piece.length, -1});
@@ -48,13 +51,14 @@ class QuickFit {
       if (best.second < 0 || *fit < best) best = *fit;
     }
     if (best.second < 0) best = new_coil(piece);
-    if (best.second < 0) return false;
+    if (best.second < 0) return 0;
+    const std::int64_t laid = std::min(left, best.first / piece.length);
     CutGroup& group = groups_[static_cast<std::size_t>(best.second)];
     Open& open = open_[task_.coils[static_cast<std::size_t>(group.coils[0])].serves];
-    group.pieces.push_back(kind);
+    group.pieces.insert(group.pieces.end(), static_cast<std::size_t>(laid), kind);
     open.erase(best);
-    open.emplace(best.first - piece.length, best.second);
-    return true;
+    open.emplace(best.first - laid * piece.length, best.second);
+    return laid;
   }
 
   std::pair<std::int64_t, int> new_coil(const PieceKind& piece) {
@@ -232,7 +236,7 @@ class Dive {
           return std::move(groups_);
         }
       }
-      relaxed = relax(left_);
+      relaxed = relax(left_, Proving::no);
       if (!relaxed.possible) return std::nullopt;
     }
     return std::nullopt;
@@ -287,13 +291,14 @@ class Dive {
 
 }  // namespace
 
-CutAnswer cut(const CutTask& task, std::int64_t most_steps) {
+CutAnswer cut(const CutTask& task, std::int64_t most_steps, Proving proving) {
   if (task.pieces.empty()) return {Cuttable::yes, {}, {}};
   for (const bool shortest : {true, false}) {
     if (auto groups = quick_fit(task, shortest)) return {Cuttable::yes, std::move(*groups), {}};
   }
-  const Relaxation relaxed = relax(task);
+  const Relaxation relaxed = relax(task, proving);
   if (relaxed.bound) return {Cuttable::no, {}, relaxed.bound};
+  if (!relaxed.possible && proving == Proving::no) return {};
   const bool few = pieces_in(task) <= kMostPieces;
   if (few) {
     Filler first(task, most_steps / 20);

@@ -1,5 +1,6 @@
 // The knapsack behind cutting: by a table where the lengths have a large common part, else by branch and bound.
 #include <algorithm>
+#include <limits>
 #include <numeric>
 
 #include "purchase/cut_task.h"
@@ -8,6 +9,8 @@ namespace teetally {
 namespace {
 
 constexpr std::int64_t kMostTable = 40'000;
+constexpr std::int64_t kMostCells = 400'000;  // where lengths may be rounded
+constexpr std::int64_t kUnbounded = std::numeric_limits<std::int64_t>::max();
 constexpr int kMostSteps = 20'000;
 
 struct Thing {
@@ -98,7 +101,26 @@ class Branching {
   int steps_ = 0;
 };
 
+// With every length rounded down to cells, so that what fits still fits.
+std::int64_t rounded_table(const std::vector<Thing>& things, std::int64_t length) {
+  const std::int64_t cell = (length + kMostCells - 1) / kMostCells;
+  std::vector<std::int64_t> best(static_cast<std::size_t>(length / cell) + 1, 0);
+  for (const Thing& thing : things) {
+    const auto step = static_cast<std::size_t>(thing.length / cell);
+    if (step == 0) return kUnbounded;
+    for (std::size_t c = step; c < best.size(); ++c) best[c] = std::max(best[c], best[c - step] + thing.worth);
+  }
+  return best.back();
+}
+
 }  // namespace
+
+std::int64_t filling_bound(const CutTask& task, const std::vector<std::int64_t>& worth, std::int64_t length,
+                           std::uint64_t serves) {
+  const Filling filling = dearest_filling(task, worth, length, serves);
+  if (filling.bound == filling.value) return filling.bound;
+  return std::min(filling.bound, rounded_table(things_of(task, worth, length, serves), length));
+}
 
 Filling dearest_filling(const CutTask& task, const std::vector<std::int64_t>& worth, std::int64_t length,
                         std::uint64_t serves) {

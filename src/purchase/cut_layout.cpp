@@ -105,9 +105,24 @@ class Laying {
   int steps_ = 0;
 };
 
+// One coil, nothing to join: one piece after another, however many there are.
+std::optional<std::vector<CutPart>> lay_along(const CutTask& task, const CutGroup& group) {
+  const CoilKind& coil = task.coils[static_cast<std::size_t>(group.coils[0])];
+  std::int64_t room = coil.length;
+  std::vector<CutPart> parts;
+  for (std::size_t p = 0; p < group.pieces.size(); ++p) {
+    const PieceKind& piece = task.pieces[static_cast<std::size_t>(group.pieces[p])];
+    room -= piece.length;
+    if (room < 0 || (coil.serves >> piece.need & 1U) == 0) return std::nullopt;
+    parts.push_back({0, static_cast<int>(p), piece.length});
+  }
+  return parts;
+}
+
 }  // namespace
 
 std::optional<std::vector<CutPart>> lay_group(const CutTask& task, const CutGroup& group) {
+  if (group.coils.size() == 1) return lay_along(task, group);
   return Laying(task, group).run();
 }
 

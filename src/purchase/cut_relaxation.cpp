@@ -98,7 +98,7 @@ class BoundBuilder {
       const CoilKind& coil = task_.coils[c];
       const double price = prices_[task_.pieces.size() + c] * scale;
       const auto priced = static_cast<std::int64_t>(std::floor(price + 0.5));
-      bound.worth.push_back(std::max(priced, dearest_filling(task_, worth_, coil.length, coil.serves).bound));
+      bound.worth.push_back(std::max(priced, filling_bound(task_, worth_, coil.length, coil.serves)));
     }
     if (any_may_join(task_)) bound.join = least_join(bound);
     return bound;
@@ -184,14 +184,14 @@ class Generation {
   explicit Generation(const CutTask& task)
       : task_(task), sets_(coil_sets(task, kMostSets)), program_(demands(task), costs(task), rooms(task)) {}
 
-  Relaxation run() {
+  Relaxation run(Proving proving) {
     int rounds = 0;
     while (rounds++ < kMostRounds && add_columns()) {
     }
     Relaxation result;
     const double enough = 1e-7 * static_cast<double>(task_.pieces.front().length);
     result.possible = program_.shortage() <= enough || rounds > kMostRounds;
-    if (!result.possible) result.bound = BoundBuilder(task_, program_.prices()).violated();
+    if (!result.possible && proving == Proving::yes) result.bound = BoundBuilder(task_, program_.prices()).violated();
     for (const auto& [name, times] : program_.amounts()) {
       result.groups.push_back(columns_[static_cast<std::size_t>(name)]);
       result.times.push_back(times);
@@ -263,6 +263,6 @@ std::vector<std::vector<int>> coil_sets(const CutTask& task, std::size_t most_se
   return sets;
 }
 
-Relaxation relax(const CutTask& task) { return Generation(task).run(); }
+Relaxation relax(const CutTask& task, Proving proving) { return Generation(task).run(proving); }
 
 }  // namespace teetally

@@ -49,7 +49,9 @@ struct CutAnswer {
 };
 // Whether the pieces can be cut from the coils. "No" is shown in whole numbers, never by rounding: by a bound
 // that is checked against every group, or by trying every group (up to `most_steps` of them).
-CutAnswer cut(const CutTask& task, std::int64_t most_steps);
+// Without proving, what the relaxation calls impossible is "unknown", which is quicker.
+enum class Proving { yes, no };
+CutAnswer cut(const CutTask& task, std::int64_t most_steps, Proving proving = Proving::yes);
 
 // One length of tubing cut from one coil.
 struct CutPart {
@@ -68,6 +70,9 @@ struct Filling {
 };
 Filling dearest_filling(const CutTask& task, const std::vector<std::int64_t>& worth, std::int64_t length,
                         std::uint64_t serves);
+// No filling is worth more: closer than Filling::bound where a search for the dearest one ends early.
+std::int64_t filling_bound(const CutTask& task, const std::vector<std::int64_t>& worth, std::int64_t length,
+                           std::uint64_t serves);
 
 // The linear relaxation over groups: answers how it would cut and a bound when that shows the task impossible.
 struct Relaxation {
@@ -76,7 +81,7 @@ struct Relaxation {
   std::vector<double> times;
   std::optional<CutBound> bound;
 };
-Relaxation relax(const CutTask& task);
+Relaxation relax(const CutTask& task, Proving proving = Proving::yes);
 // Sets of coils that may be joined, within the task's coils and joins: single coils first.
 std::vector<std::vector<int>> coil_sets(const CutTask& task, std::size_t most_sets);
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "purchase/cutting.h"
+#include "purchase/mend_cuts.h"
 #include "purchase/solver.h"
 #include "teetally/base/stopwatch.h"
 
@@ -11,6 +12,8 @@ namespace teetally {
 namespace {
 
 constexpr std::int64_t kThoroughSteps = 400'000, kQuickSteps = 4'000;
+constexpr std::size_t kManyPieces = 2'000;
+constexpr double kNearEnough = 1e-4;
 constexpr std::int64_t kMostMoreJoins = 6, kMostMoreCoils = 3;
 
 struct Tried {
@@ -24,6 +27,9 @@ class Whole {
  public:
   Whole(const Engine& engine, const PurchaseProblem& problem, const SolveWishes& wishes)
       : engine_(engine), problem_(problem), wishes_(wishes), limit_(Stopwatch{}, wishes.seconds, wishes.stop) {
+    std::size_t pieces = 0;
+    for (const auto& of : problem.pieces) pieces += of.size();
+    large_ = pieces > kManyPieces;
     if (!wishes.start) return;
     if (!offer(*wishes.start)) repair(*wishes.start);
   }
@@ -44,7 +50,7 @@ class Whole {
       if (best_ && best_rank_->cost <= bound_) return finished(last);
       if (tried.rules.empty() || rounds_ < 3 || rounds_ % 4 == 0) repair(*last.plan);
       if (best_ && best_rank_->cost <= bound_) return finished(last);
-      if (tried.rules.empty()) break;
+      if (tried.rules.empty() || (large_ && near_enough())) break;
       for (CutRule& rule : tried.rules) problem_.cut_rules.push_back(std::move(rule));
     }
     return finished(last);
@@ -56,7 +62,7 @@ class Whole {
   Solved solve_total() {
     Solved solved = engine_.solve(problem_, {limit_.left(), best_, wishes_.stop});
     nodes_ += solved.nodes;
-    if (solved.proven || solved.infeasible || !best_ || limit_.left() <= 0) return solved;
+    if (solved.proven || solved.infeasible || !best_ || large_ || limit_.over()) return solved;
     Solved again = engine_.solve(problem_, {limit_.left(), std::nullopt, wishes_.stop});
     nodes_ += again.nodes;
     return again.plan && again.proven ? again : solved;
@@ -100,6 +106,12 @@ class Whole {
     return tried;
   }
 
+  // Of a large order that further rules would hardly make cheaper.
+  bool near_enough() const {
+    return best_ &&
+           static_cast<double>(best_rank_->cost - bound_) <= kNearEnough * static_cast<double>(best_rank_->cost);
+  }
+
   bool offer(const Plan& plan) {
     Tried tried = try_cutting(plan, kQuickSteps);
     if (!tried.plan) return false;
@@ -140,9 +152,12 @@ class Whole {
     return allot(problem_, plan).has_value();
   }
 
-  // Cuttable plans near one that is not: with more joins, or with more of one coil.
+  // Cuttable plans near one that is not: with more coils for every set of needs; for orders that are not large also
+  // with more joins, or with more of one coil.
   void repair(const Plan& plan) {
-    if (limit_.over()) return;
+    if (limit_.over() && best_) return;
+    if (const auto more = mended(problem_, plan, limit_)) offer(*more);
+    if (large_ || limit_.over()) return;
     for (std::size_t j = 0; j < plan.joins.size(); ++j) {
       Plan joined = plan;
       for (std::int64_t more = 1; more <= kMostMoreJoins && joined.joins[j] < problem_.joins[j].most; ++more) {
@@ -176,6 +191,7 @@ class Whole {
   std::vector<LaidCoil> best_coils_;
   std::int64_t bound_ = 0, nodes_ = 0;
   int rounds_ = 0;
+  bool large_ = false;  // so many pieces that only the plainest repair is tried
 };
 
 }  // namespace
