@@ -242,6 +242,17 @@ class Search {
 
 }  // namespace
 
+RelaxedAnswer solve_relaxed(const LinearModel& model, const Terms& goal) {
+  const std::unique_ptr<OsiClpSolverInterface> solver = loaded(model, goal);
+  solver->initialSolve();
+  RelaxedAnswer answer;
+  answer.optimal = solver->isProvenOptimal();
+  if (!answer.optimal) return answer;
+  answer.values.assign(solver->getColSolution(), solver->getColSolution() + solver->getNumCols());
+  answer.prices.assign(solver->getRowPrice(), solver->getRowPrice() + solver->getNumRows());
+  return answer;
+}
+
 Solved solve_with_cbc(const PurchaseProblem& problem, const SolveWishes& wishes) {
   return Search(problem, wishes).run();
 }

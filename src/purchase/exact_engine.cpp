@@ -290,7 +290,9 @@ std::vector<std::vector<int>> family_choices(const PurchaseProblem& problem) {
   return choices;
 }
 
-Solved elsewhere(const PurchaseProblem& problem, const SolveWishes& wishes) { return solve_with_cbc(problem, wishes); }
+Solved elsewhere(const PurchaseProblem& problem, const SolveWishes& wishes) {
+  return solve_beyond_exact(problem, wishes);
+}
 
 }  // namespace
 

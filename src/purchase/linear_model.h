@@ -65,4 +65,12 @@ Plan plan_from_values(const PurchaseProblem& problem, const LinearModel& model, 
 // The plan must keep the problem's rules.
 std::vector<double> values_from_plan(const PurchaseProblem& problem, const LinearModel& model, const Plan& plan);
 
+// The model with every column continuous, solved in doubles (cbc_solver.cpp): what comes out is a suggestion.
+struct RelaxedAnswer {
+  bool optimal = false;
+  std::vector<double> values;  // by column
+  std::vector<double> prices;  // by row: what one unit more would cost
+};
+RelaxedAnswer solve_relaxed(const LinearModel& model, const Terms& goal);
+
 }  // namespace teetally

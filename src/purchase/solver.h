@@ -47,6 +47,11 @@ Solved solve_with_cbc(const PurchaseProblem& problem, const SolveWishes& wishes)
 // Our own search (exact_engine.cpp): its bound is computed in whole steps, so nothing rests on floating point.
 // Problems outside what it handles go to CBC, and `rests_on` then says so.
 Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes);
+// Our own search for large orders (bulk_engine.cpp): a gap that is small where needs are many packs each. It leaves out
+// rules that are wishes for a bundle, so it answers no plan where one is wanted and its own has none.
+Solved solve_in_bulk(const PurchaseProblem& problem, const SolveWishes& wishes);
+// Where the exact search goes with what it does not hold (beyond_exact.cpp).
+Solved solve_beyond_exact(const PurchaseProblem& problem, const SolveWishes& wishes);
 // Tries every count within the limits, with bounds that are plain to see; for tiny problems and for tests.
 Solved solve_by_enumeration(const PurchaseProblem& problem, const SolveWishes& wishes);
 

@@ -1,0 +1,42 @@
+// Purchases that the exact search does not hold: the search for large orders first, which is quick; what it leaves open
+// goes to CBC for the time that is left, with the plan at hand. The better plan and the better bound are the answer.
+#include <algorithm>
+
+#include "purchase/solver.h"
+
+namespace teetally {
+namespace {
+
+// Of an order of very many packs CBC has not narrowed such a gap in a minute.
+constexpr double kNearEnough = 0.01;  // of the cost
+constexpr double kOfTheTime = 0.5;    // at most, for the first search
+constexpr std::int64_t kManyPacks = 500;
+
+bool near_enough(const PurchaseProblem& problem, const Solved& solved) {
+  const std::optional<Rank> found = solved.plan ? rank(problem, *solved.plan) : std::nullopt;
+  if (!found) return false;
+  const std::int64_t gap = found->cost - solved.lower_bound;
+  return found->packs > kManyPacks && static_cast<double>(gap) <= kNearEnough * static_cast<double>(found->cost);
+}
+
+}  // namespace
+
+Solved solve_beyond_exact(const PurchaseProblem& problem, const SolveWishes& wishes) {
+  const TimeLimit limit(Stopwatch{}, wishes.seconds, wishes.stop);
+  SolveWishes first = wishes;
+  first.seconds *= kOfTheTime;
+  Solved solved = solve_in_bulk(problem, first);
+  if (near_enough(problem, solved) || (solved.plan && limit.over())) return solved;
+  SolveWishes rest = wishes;
+  rest.seconds = limit.left();
+  if (solved.plan) rest.start = solved.plan;
+  Solved last = solve_with_cbc(problem, rest);
+  last.nodes += solved.nodes;
+  if (last.infeasible || !last.plan || last.proven || last.lower_bound >= solved.lower_bound) return last;
+  last.lower_bound = solved.lower_bound;
+  last.rests_on = solved.rests_on;
+  last.proven = rank(problem, *last.plan)->cost == last.lower_bound;
+  return last;
+}
+
+}  // namespace teetally
