@@ -4,6 +4,7 @@
 // A CustomerCopy has no cost, supplier or profit in it at all, so that nothing made from one can show them.
 // Figures are the user's: no rate, markup or productivity is shipped. File format: docs/quote.md.
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -51,6 +52,17 @@ struct PaymentTerm {
   std::optional<Money> at_most;
 };
 
+// Something else the customer may choose instead: another design or other values of its parameters, bought and priced
+// by the same job; or a fixed allowance on top, for what is not decided yet. None of these: what is quoted itself.
+struct JobOption {
+  std::string name, differs;
+  std::string design;                      // file, as it is named in the job; empty: the design quoted
+  std::map<std::string, std::string> set;  // parameters
+  std::optional<Money> allowance;          // a cost
+  Place place;
+  bool is_quoted_design() const { return design.empty() && set.empty(); }
+};
+
 struct Job {
   std::string business, customer, site, scope;
   Labour labour;
@@ -66,10 +78,13 @@ struct Job {
   bool for_resale = false;            // suppliers charge no tax
   std::vector<PaymentTerm> payments;  // in order; what is left falls due on completion
   std::vector<std::string> exclusions, cautions;
+  std::vector<JobOption> options;
 };
 
-// Reads and checks a job file; money in it is in `currency`. Errors are diagnostics (quote/...) and no job.
-std::optional<Job> read_job(const Source& source, const Vocabulary& vocabulary, const Currency& currency,
+// Reads and checks a job file; money in it is in `currency`. Errors are diagnostics (quote/...) and no job. A job that
+// has hours for each bed must say how many beds there are, unless they are counted elsewhere.
+enum class Beds { not_counted, counted };
+std::optional<Job> read_job(const Source& source, const Vocabulary& vocabulary, const Currency& currency, Beds beds,
                             Diagnostics& diagnostics);
 
 enum class CostPart { material, supplier_terms, surplus, labour, equipment, delivery };
@@ -94,6 +109,10 @@ struct Payment {
   std::string what;
   Money amount;
 };
+struct QuotedOption {
+  std::string name, differs;
+  Money price, tax, total;
+};
 
 // What a customer may see.
 struct CustomerCopy {
@@ -110,17 +129,24 @@ struct CustomerCopy {
   Money total;
   std::vector<Payment> payments;  // their sum is `total`
   std::vector<std::string> exclusions, cautions;
+  std::vector<QuotedOption> options;  // in the order of the job
 };
 
 // What only the one who does the work sees: its lines add up to the direct costs, and
 // price = direct + overhead + contingency + profit.
+struct OptionCosts {
+  std::string name;
+  Money cost, profit;  // their sum is the option's price
+  Percent margin;      // profit as a share of the price, to a hundredth of a percent
+};
 struct CostSheet {
   std::vector<CostLine> lines;
   Money materials, labour, equipment, delivery;
   Money overhead, contingency, profit;
-  std::string profit_words;        // "markup 25 %"
-  Money taxable;                   // what tax is taken on
-  std::vector<std::string> notes;  // what was left out of the reckoning
+  std::string profit_words;          // "markup 25 %"
+  Money taxable;                     // what tax is taken on
+  std::vector<std::string> notes;    // what was left out of the reckoning
+  std::vector<OptionCosts> options;  // as those of the copy
 };
 
 struct Quote {
@@ -135,8 +161,18 @@ struct QuoteInput {
   const Job& job;
   std::string today;
   UnitSystem units = UnitSystem::us;
+  std::optional<std::int64_t> beds{};  // as counted; where the job says how many, that holds
 };
 Quote make_quote(const QuoteInput& input);
+
+// What the options of the job come to, each priced like the quote. `alternatives` are the purchases of those that are
+// not the quoted design, in the order of the job. The quote then holds no longer than any of them, and warns of all.
+struct Alternative {
+  const OfferBook& book;
+  const Purchase& purchase;
+  std::optional<std::int64_t> beds;
+};
+void add_options(Quote& quote, const QuoteInput& input, const std::vector<Alternative>& alternatives);
 
 // Sums that the quote rests on, each rounded once, half a minor unit up.
 Money price_with_margin(Money cost, Percent margin);  // margin below 100 %

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "quote/job_reader.h"
 
 namespace teetally {
@@ -56,25 +58,35 @@ void check_row(const LabourRow& row, const Vocabulary& vocabulary, Diagnostics& 
   }
 }
 
+void check_options(const std::vector<JobOption>& options, Diagnostics& diagnostics) {
+  for (auto option = options.begin(); option != options.end(); ++option) {
+    const bool twice = std::any_of(options.begin(), option, [&](const JobOption& o) { return o.name == option->name; });
+    if (!twice || option->name.empty()) continue;
+    diagnostics.error("quote/same-option", option->place, "two options are called " + quoted(option->name)).help =
+        "give each a name of its own";
+  }
+}
+
 }  // namespace
 
-void check_raw_job(const RawJob& raw, const Vocabulary& vocabulary, Diagnostics& diagnostics) {
+void check_raw_job(const RawJob& raw, const Vocabulary& vocabulary, Beds beds, Diagnostics& diagnostics) {
   check_profit(raw, diagnostics);
   check_tax(raw, diagnostics);
   check_payments(raw, diagnostics);
   for (const LabourRow& row : raw.job.labour.rows) {
     check_row(row, vocabulary, diagnostics);
-    if (!row.per_bed || raw.job.beds) continue;
+    if (!row.per_bed || raw.job.beds || beds == Beds::counted) continue;
     diagnostics.error("quote/no-beds", row.place, "hours for each bed, but the job does not say how many beds").help =
         "say how many there are: beds: 4";
   }
+  check_options(raw.job.options, diagnostics);
 }
 
-std::optional<Job> read_job(const Source& source, const Vocabulary& vocabulary, const Currency& currency,
+std::optional<Job> read_job(const Source& source, const Vocabulary& vocabulary, const Currency& currency, Beds beds,
                             Diagnostics& diagnostics) {
   Diagnostics found;
   auto raw = read_raw_job(source, currency, found);
-  if (raw) check_raw_job(*raw, vocabulary, found);
+  if (raw) check_raw_job(*raw, vocabulary, beds, found);
   for (Diagnostic& entry : found.in_order()) diagnostics.add(std::move(entry));
   if (!raw || found.has_errors()) return std::nullopt;
   return std::move(raw->job);

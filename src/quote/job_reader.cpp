@@ -121,6 +121,33 @@ void read_payments(Fields& fields, RawJob& raw, const JobReading& reading) {
   }
 }
 
+std::map<std::string, std::string> read_set(const YamlNode& node, const JobReading& reading) {
+  std::map<std::string, std::string> set;
+  Fields fields = reading.fields(node, "the parameters of an option");
+  if (!fields.is_mapping()) return set;
+  for (const YamlEntry& entry : node.entries) {
+    if (const auto value = fields.text(entry.key)) set[entry.key] = *value;
+  }
+  return set;
+}
+
+void read_options(Fields& fields, Job& job, const JobReading& reading) {
+  for (const YamlNode* node : fields.list("options")) {
+    Fields one = reading.fields(*node, "an option");
+    if (!one.is_mapping()) continue;
+    JobOption option;
+    option.place = node->place;
+    one.require("name");
+    option.name = one.text("name").value_or("");
+    option.differs = one.text("differs").value_or("");
+    option.design = one.text("design").value_or("");
+    if (const YamlNode* set = one.find("set")) option.set = read_set(*set, reading);
+    option.allowance = one.money("allowance", reading.currency);
+    job.options.push_back(std::move(option));
+    one.finish();
+  }
+}
+
 bool is_job(Fields& fields, Diagnostics& diagnostics) {
   const YamlNode* header = fields.find("teetally");
   if (header != nullptr && header->kind == YamlNode::Kind::scalar && header->text == kHeader) return true;
@@ -158,6 +185,7 @@ std::optional<RawJob> read_raw_job(const Source& source, const Currency& currenc
   job.surplus = surplus == "kept" ? SurplusPolicy::kept : SurplusPolicy::charged;
   if (const YamlNode* node = fields.find("tax")) read_tax(*node, raw, reading);
   read_payments(fields, raw, reading);
+  read_options(fields, job, reading);
   job.exclusions = fields.texts("exclusions");
   job.cautions = fields.texts("cautions");
   fields.finish();

@@ -11,6 +11,6 @@ struct RawJob {
   bool tax_percent_given = false;
 };
 std::optional<RawJob> read_raw_job(const Source& source, const Currency& currency, Diagnostics& diagnostics);
-void check_raw_job(const RawJob& raw, const Vocabulary& vocabulary, Diagnostics& diagnostics);
+void check_raw_job(const RawJob& raw, const Vocabulary& vocabulary, Beds beds, Diagnostics& diagnostics);
 
 }  // namespace teetally

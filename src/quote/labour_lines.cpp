@@ -25,7 +25,7 @@ struct Times {
   std::int64_t per = 1;
 };
 Times times_of(const LabourRow& row, const QuoteInput& input) {
-  if (row.per_bed) return {input.job.beds.value_or(0), 1};
+  if (row.per_bed) return {input.job.beds.value_or(input.beds.value_or(0)), 1};
   if (row.kind.empty()) return {1, 1};
   Times times;
   for (const Need& need : input.book.takeoff.needs) {

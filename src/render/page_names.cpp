@@ -131,26 +131,28 @@ std::vector<PageName> run_card_names() {
 }
 
 std::vector<PageName> quote_names() {
-  return {markup("style"),
-          text("name"),
-          text("number"),
-          text("revision"),
-          text("business"),
-          text("customer"),
-          text("site"),
-          text("scope"),
-          text("made_on"),
-          text("valid_until"),
-          text("currency"),
-          list("sections", {text("what"), text("amount")}),
-          text("price"),
-          text("tax_words"),
-          text("tax"),
-          text("total"),
-          list("payments", {text("what"), text("amount")}),
-          list("parts", {text("part"), text("amount")}),
-          list("exclusions"),
-          list("cautions")};
+  return {
+      markup("style"),
+      text("name"),
+      text("number"),
+      text("revision"),
+      text("business"),
+      text("customer"),
+      text("site"),
+      text("scope"),
+      text("made_on"),
+      text("valid_until"),
+      text("currency"),
+      list("sections", {text("what"), text("amount")}),
+      text("price"),
+      text("tax_words"),
+      text("tax"),
+      text("total"),
+      list("payments", {text("what"), text("amount")}),
+      list("parts", {text("part"), text("amount")}),
+      list("choices", {list("options", {text("option"), text("differs"), text("price"), text("tax"), text("total")})}),
+      list("exclusions"),
+      list("cautions")};
 }
 
 std::vector<PageName> internal_quote_names() {
@@ -158,6 +160,8 @@ std::vector<PageName> internal_quote_names() {
   names.push_back(
       list("costs", {text("supplier"), text("sku"), text("what"), text("count"), text("each"), text("cost")}));
   names.push_back(list("sums", {text("what"), text("amount")}));
+  names.push_back(list("choice_costs", {list("option_costs", {text("option"), text("cost"), text("profit"),
+                                                              text("price"), text("margin")})}));
   names.push_back(list("left_out"));
   return names;
 }

@@ -11,6 +11,7 @@ std::string quote_csv(const CustomerCopy& copy) {
   for (const PricedSection& section : copy.sections) row(section.what, section.price);
   if (!copy.tax_words.empty()) row(copy.tax_words, copy.tax);
   row("Total", copy.total);
+  for (const QuotedOption& option : copy.options) row("Option: " + option.name, option.total);
   return out;
 }
 
@@ -31,6 +32,10 @@ std::string internal_quote_csv(const Quote& quote) {
   sum("profit", quote.costs.profit_words, quote.costs.profit);
   sum("tax", quote.copy.tax_words, quote.copy.tax);
   sum("total", "", quote.copy.total);
+  for (const OptionCosts& option : quote.costs.options) {
+    sum("option's cost", option.name, option.cost);
+    sum("option's profit", option.name, option.profit);
+  }
   return out;
 }
 

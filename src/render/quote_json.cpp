@@ -28,6 +28,14 @@ Json copy_json(const CustomerCopy& copy, std::string_view document) {
   json.set("price", to_string(copy.price, copy.currency)).set("tax_on", copy.tax_words);
   json.set("tax", to_string(copy.tax, copy.currency)).set("total", to_string(copy.total, copy.currency));
   json.set("payments", std::move(payments)).set("parts", std::move(parts));
+  Json options = Json::array();
+  for (const QuotedOption& option : copy.options) {
+    Json one = Json::object();
+    one.set("name", option.name).set("differs", option.differs).set("price", to_string(option.price, copy.currency));
+    one.set("tax", to_string(option.tax, copy.currency)).set("total", to_string(option.total, copy.currency));
+    options.push(std::move(one));
+  }
+  json.set("options", std::move(options));
   json.set("exclusions", words_json(copy.exclusions)).set("cautions", words_json(copy.cautions));
   return json;
 }
@@ -76,6 +84,14 @@ Json internal_quote_document(const Quote& quote) {
   sheet.set("contingency", to_string(costs.contingency, currency)).set("profit", to_string(costs.profit, currency));
   sheet.set("profit_rule", costs.profit_words).set("taxable", to_string(costs.taxable, currency));
   sheet.set("notes", words_json(costs.notes));
+  Json options = Json::array();
+  for (const OptionCosts& option : costs.options) {
+    Json one = Json::object();
+    one.set("name", option.name).set("cost", to_string(option.cost, currency));
+    one.set("profit", to_string(option.profit, currency)).set("margin", to_string(option.margin));
+    options.push(std::move(one));
+  }
+  sheet.set("options", std::move(options));
   return copy_json(quote.copy, "teetally/internal-quote").set("costs", std::move(sheet));
 }
 

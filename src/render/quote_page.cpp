@@ -29,6 +29,31 @@ Json costs_values(const Quote& quote) {
   return list;
 }
 
+// One entry where there are options, none where there are not, so that a template can leave out their heading.
+Json choices_values(const CustomerCopy& copy) {
+  Json list = Json::array(), options = Json::array();
+  for (const QuotedOption& option : copy.options) {
+    Json one = Json::object();
+    one.set("option", option.name).set("differs", option.differs).set("price", to_text(option.price, copy.currency));
+    options.push(one.set("tax", to_text(option.tax, copy.currency)).set("total", to_text(option.total, copy.currency)));
+  }
+  if (!copy.options.empty()) list.push(Json::object().set("options", std::move(options)));
+  return list;
+}
+
+Json choice_costs_values(const Quote& quote) {
+  const Currency& currency = quote.copy.currency;
+  Json list = Json::array(), options = Json::array();
+  for (const OptionCosts& option : quote.costs.options) {
+    Json one = Json::object();
+    one.set("option", option.name).set("cost", to_text(option.cost, currency));
+    one.set("profit", to_text(option.profit, currency)).set("price", to_text(option.cost + option.profit, currency));
+    options.push(one.set("margin", to_string(option.margin)));
+  }
+  if (!quote.costs.options.empty()) list.push(Json::object().set("option_costs", std::move(options)));
+  return list;
+}
+
 }  // namespace
 
 Json quote_page_values(const CustomerCopy& copy) {
@@ -47,6 +72,7 @@ Json quote_page_values(const CustomerCopy& copy) {
   values.set("price", taxed ? to_text(copy.price, copy.currency) : "").set("tax_words", copy.tax_words);
   values.set("tax", taxed ? to_text(copy.tax, copy.currency) : "").set("total", to_text(copy.total, copy.currency));
   values.set("payments", amounts(copy.payments, &Payment::amount, copy.currency)).set("parts", std::move(parts));
+  values.set("choices", choices_values(copy));
   return values.set("exclusions", plain_texts(copy.exclusions)).set("cautions", plain_texts(copy.cautions));
 }
 
@@ -54,6 +80,7 @@ Json internal_quote_page_values(const Quote& quote) {
   Json values = quote_page_values(quote.copy);
   values.set("costs", costs_values(quote));
   values.set("sums", amounts(price_steps(quote), &PriceStep::amount, quote.copy.currency));
+  values.set("choice_costs", choice_costs_values(quote));
   return values.set("left_out", plain_texts(quote.costs.notes));
 }
 

@@ -44,6 +44,29 @@ std::string payments_text(const CustomerCopy& copy, const Page& page) {
   return heading("Payments") + laid_out(table, page.width, 2);
 }
 
+std::string options_text(const CustomerCopy& copy, const Page& page) {
+  TextTable table{{{""}, {"", Column::Side::left, true}, {"Total " + copy.currency.code, kRight}}, {}};
+  for (const QuotedOption& option : copy.options) {
+    table.rows.push_back({printable(option.name), printable(option.differs), to_text(option.total, copy.currency)});
+  }
+  return table.rows.empty() ? std::string()
+                            : heading("Options, one instead of another") + laid_out(table, page.width, 2);
+}
+
+std::string option_costs_text(const Quote& quote, const Page& page) {
+  const Currency& currency = quote.copy.currency;
+  TextTable table{
+      {{"", Column::Side::left, true}, {"Cost", kRight}, {"Profit", kRight}, {"Price", kRight}, {"Margin", kRight}},
+      {}};
+  for (const OptionCosts& option : quote.costs.options) {
+    table.rows.push_back({printable(option.name), to_text(option.cost, currency), to_text(option.profit, currency),
+                          to_text(option.cost + option.profit, currency), to_string(option.margin)});
+  }
+  return table.rows.empty()
+             ? std::string()
+             : heading("What each option costs you, and its price before tax") + laid_out(table, page.width, 2);
+}
+
 std::string parts_text(const CustomerCopy& copy, const Page& page) {
   TextTable table{{{"Part", Column::Side::left, true}, {"Amount", kRight}}, {}};
   for (const SuppliedPart& part : copy.parts) table.rows.push_back({printable(part.what), printable(part.amount)});
@@ -73,7 +96,7 @@ std::string costs_text(const Quote& quote, const Page& page) {
   TextTable sums{{{"", Column::Side::left, true}, {currency.code, kRight}}, {}};
   for (const PriceStep& step : price_steps(quote)) sums.rows.push_back({step.what, to_text(step.amount, currency)});
   return heading("What it costs you (not for the customer)") + laid_out(table, page.width, 2) +
-         heading("How the price is made") + laid_out(sums, page.width, 2) +
+         heading("How the price is made") + laid_out(sums, page.width, 2) + option_costs_text(quote, page) +
          list_text("Left out of the reckoning", costs.notes, page);
 }
 
@@ -101,8 +124,8 @@ std::vector<PriceStep> price_steps(const Quote& quote) {
 }
 
 std::string quote_text(const CustomerCopy& copy, const Page& page) {
-  return head(copy, page) + price_text(copy, page) + payments_text(copy, page) + parts_text(copy, page) +
-         list_text("Not included", copy.exclusions, page) + cautions_text(copy.cautions, page);
+  return head(copy, page) + price_text(copy, page) + options_text(copy, page) + payments_text(copy, page) +
+         parts_text(copy, page) + list_text("Not included", copy.exclusions, page) + cautions_text(copy.cautions, page);
 }
 
 std::string internal_quote_text(const Quote& quote, const Page& page) {

@@ -68,6 +68,11 @@ Sheet quote_sheet(const CustomerCopy& copy) {
   add_fact(sheet, "Date", copy.made_on);
   add_fact(sheet, "Prices hold until", copy.valid_until.value_or(""));
   add_price(sheet, copy);
+  if (!copy.options.empty()) add_head(sheet, {"Options, one instead of another", "Total " + copy.currency.code});
+  for (const QuotedOption& option : copy.options) {
+    sheet.rows.push_back({text_cell(option.name + (option.differs.empty() ? "" : ": " + option.differs)),
+                          number_cell(in_units(option.total, copy.currency), CellLook::money)});
+  }
   add_head(sheet, {"What is supplied", "Amount"});
   for (const SuppliedPart& part : copy.parts) sheet.rows.push_back({text_cell(part.what), text_cell(part.amount)});
   add_head(sheet, {"Not included"});
@@ -127,6 +132,24 @@ void add_steps(Sheet& sheet, const Quote& quote, const std::string& costs_sum, M
                                      share(costs.profit, so_far), CellLook::percent)});
 }
 
+void add_options(Sheet& sheet, const Quote& quote) {
+  if (quote.costs.options.empty()) return;
+  const auto money = [&](Money amount) { return number_cell(in_units(amount, quote.copy.currency), CellLook::money); };
+  add_head(sheet, {"Option", "", "Cost", "Profit", "Price", "Margin"});
+  for (const OptionCosts& option : quote.costs.options) {
+    const std::size_t row = sheet.rows.size();
+    const Money price = option.cost + option.profit;
+    sheet.rows.push_back({text_cell(option.name),
+                          {},
+                          money(option.cost),
+                          money(option.profit),
+                          formula_cell(cell_name(row, 2) + "+" + cell_name(row, 3),
+                                       in_units(price, quote.copy.currency), CellLook::money),
+                          formula_cell(fmt::format("IF({0}=0,0,{1}/{0})", cell_name(row, 4), cell_name(row, 3)),
+                                       share(option.profit, price), CellLook::percent)});
+  }
+}
+
 Sheet costs_sheet(const Quote& quote) {
   const Currency& currency = quote.copy.currency;
   Sheet sheet{"Costs", {46, 20, 16, 18, 12, 14}, {{text_cell("Not for the customer", CellLook::title)}}};
@@ -151,6 +174,7 @@ Sheet costs_sheet(const Quote& quote) {
     sheet.rows.push_back(std::move(cells));
   }
   add_steps(sheet, quote, sum_of(first, sheet.rows.size(), 5), direct);
+  add_options(sheet, quote);
   for (const std::string& note : quote.costs.notes) sheet.rows.push_back({text_cell(note, CellLook::quiet)});
   return sheet;
 }

@@ -80,6 +80,20 @@ void write_costs(Database& database, const Quote& quote) {
   }
 }
 
+void write_options(Database& database, const Quote& quote) {
+  Statement insert =
+      database.statement("INSERT INTO quoted_option VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)");
+  for (std::size_t i = 0; i < quote.copy.options.size(); ++i) {
+    const QuotedOption& option = quote.copy.options[i];
+    const OptionCosts& costs = quote.costs.options.at(i);
+    insert
+        .with({quote.copy.number, quote.copy.revision, static_cast<std::int64_t>(i), option.name, option.differs,
+               option.price.minor, option.tax.minor, option.total.minor, costs.cost.minor, costs.profit.minor,
+               costs.margin.ppm})
+        .run();
+  }
+}
+
 void write_line(Database& database, std::int64_t order, const OrderedLine& line) {
   database
       .statement(
@@ -115,6 +129,7 @@ void write_all(Database& database, const Quote& quote, const std::vector<Ordered
   write_revision(database, quote);
   write_lists(database, quote);
   write_costs(database, quote);
+  write_options(database, quote);
   write_orders(database, quote.copy, orders);
 }
 

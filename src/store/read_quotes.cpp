@@ -99,6 +99,17 @@ void read_costs(Database& database, Quote& quote) {
   }
 }
 
+void read_options(Database& database, Quote& quote) {
+  Statement rows = database.statement(
+      "SELECT name, differs, price, tax, total, cost, profit, margin FROM quoted_option "
+      "WHERE quote = ?1 AND revision = ?2 ORDER BY position");
+  rows.with({quote.copy.number, quote.copy.revision});
+  while (rows.next()) {
+    quote.copy.options.push_back({rows.text(0), rows.text(1), {rows.number(2)}, {rows.number(3)}, {rows.number(4)}});
+    quote.costs.options.push_back({rows.text(0), {rows.number(5)}, {rows.number(6)}, {rows.number(7)}});
+  }
+}
+
 std::vector<OrderedLine> read_order_lines(Database& database, std::int64_t order) {
   std::vector<OrderedLine> lines;
   Statement rows = database.statement(
@@ -182,6 +193,7 @@ std::optional<KeptQuote> read_quote(const Store& store, std::int64_t number, std
   read_revision(database, kept.quote);
   read_lists(database, kept.quote);
   read_costs(database, kept.quote);
+  read_options(database, kept.quote);
   kept.orders = read_orders(database, kept.quote.copy);
   const Settled answer = settled(database, number, *found);
   kept.state = answer.state;

@@ -240,10 +240,33 @@ CREATE TRIGGER ledger_entry_no_delete BEFORE DELETE ON ledger_entry
 BEGIN SELECT RAISE(ABORT, 'what was booked stands'); END;
 )";
 
+// What the options of a quote came to.
+const char* const kOptions = R"(
+CREATE TABLE quoted_option (
+  quote INTEGER NOT NULL,
+  revision INTEGER NOT NULL,
+  position INTEGER NOT NULL,
+  name TEXT NOT NULL,
+  differs TEXT NOT NULL,
+  price INTEGER NOT NULL,
+  tax INTEGER NOT NULL,
+  total INTEGER NOT NULL,
+  cost INTEGER NOT NULL,
+  profit INTEGER NOT NULL,
+  margin INTEGER NOT NULL,            -- millionths
+  PRIMARY KEY (quote, revision, position),
+  FOREIGN KEY (quote, revision) REFERENCES revision (quote, revision)
+) STRICT, WITHOUT ROWID;
+CREATE TRIGGER quoted_option_no_update BEFORE UPDATE ON quoted_option
+BEGIN SELECT RAISE(ABORT, 'what was quoted stands'); END;
+CREATE TRIGGER quoted_option_no_delete BEFORE DELETE ON quoted_option
+BEGIN SELECT RAISE(ABORT, 'what was quoted stands'); END;
+)";
+
 }  // namespace
 
 const std::vector<std::string>& store_steps() {
-  static const std::vector<std::string> kSteps = {kPrices, kQuotes, kReadings, kStock, kLedger};
+  static const std::vector<std::string> kSteps = {kPrices, kQuotes, kReadings, kStock, kLedger, kOptions};
   return kSteps;
 }
 

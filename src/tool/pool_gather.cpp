@@ -28,11 +28,6 @@ struct Worksite {
   std::vector<int> plots;
 };
 
-std::string beside(const std::string& pool_path, const std::string& file) {
-  if (std::filesystem::path(file).is_absolute()) return file;
-  return (std::filesystem::path(pool_path).parent_path() / file).lexically_normal().string();
-}
-
 // Equal works have equal keys.
 std::string key_of(const PlotWorks& works) {
   Json key = Json::array();

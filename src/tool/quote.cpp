@@ -5,6 +5,7 @@
 #include "tool/commands.h"
 #include "tool/pipeline.h"
 #include "tool/quote_number.h"
+#include "tool/quote_options.h"
 #include "tool/store_file.h"
 #include "tool/templates.h"
 
@@ -14,7 +15,8 @@ namespace {
 std::optional<Job> job_of(Session& session, const Bought& bought) {
   const Source source = read_input(*session.request.job, session.diagnostics);
   if (!source) return std::nullopt;
-  auto job = read_job(source, bought.vocabulary, bought.book.catalogs.front()->currency, session.diagnostics);
+  auto job = read_job(source, bought.vocabulary, bought.book.catalogs.front()->currency,
+                      bought.site ? Beds::counted : Beds::not_counted, session.diagnostics);
   if (session.diagnostics.has_errors()) return std::nullopt;
   return job;
 }
@@ -75,7 +77,13 @@ Answer run_quote(Session& session) {
                                      ? order_page(view, page.units, *own, session.diagnostics)
                                      : order_text(view, page)};
   }
-  Quote quote = make_quote({bought->book, bought->purchase, *job, request.today, page.units});
+  const std::vector<Bought> options = buy_options(session, *job);
+  if (session.diagnostics.has_errors()) return stopped(session);
+  const QuoteInput input{bought->book, bought->purchase, *job, request.today, page.units, beds_of(*bought)};
+  Quote quote = make_quote(input);
+  std::vector<Alternative> alternatives;
+  for (const Bought& option : options) alternatives.push_back({option.book, option.purchase, beds_of(option)});
+  add_options(quote, input, alternatives);
   if (!keep(session, *bought, quote)) return stopped(session);
   return {ExitCode::done, in_asked_form(session, quote, *own, page)};
 }

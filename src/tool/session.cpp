@@ -1,6 +1,7 @@
 #include "tool/session.h"
 
 #include <cstdio>
+#include <filesystem>
 
 #include "tool/progress.h"
 
@@ -38,6 +39,11 @@ Answer stopped(const Session& session) {
 
 Source read_input(const std::string& path, Diagnostics& diagnostics) {
   return path == "-" ? read_standard_input() : read_source(path, diagnostics);
+}
+
+std::string beside(const std::string& path, const std::string& named) {
+  if (std::filesystem::path(named).is_absolute()) return named;
+  return (std::filesystem::path(path).parent_path() / named).lexically_normal().string();
 }
 
 }  // namespace teetally

@@ -56,6 +56,9 @@ bool must_stop(Session& session, std::string_view stage, const std::function<Jso
 // How a pipeline that stopped ends: the dump, or the errors.
 Answer stopped(const Session& session);
 
+// The path of a file that another file names: from that file's folder, unless it is absolute.
+std::string beside(const std::string& path, const std::string& named);
+
 // The text of a file, or of standard input for "-"; errors are diagnostics and answer no source.
 Source read_input(const std::string& path, Diagnostics& diagnostics);
 

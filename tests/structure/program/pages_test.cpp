@@ -103,7 +103,9 @@ BOOST_AUTO_TEST_CASE(pages_have_the_names_they_promise) {
   Job job;
   job.payments.push_back({"Deposit", Percent{100'000}, std::nullopt});
   job.exclusions = {"digging"};
-  const Quote quote = make_quote({garden.book, garden.purchase, job, "2026-04-30", UnitSystem::us});
+  job.options.resize(1);
+  Quote quote = make_quote({garden.book, garden.purchase, job, "2026-04-30", UnitSystem::us});
+  add_options(quote, {garden.book, garden.purchase, job, "2026-04-30", UnitSystem::us}, {});
   check_alike(quote_page_values(quote.copy), Paper::quote);
   check_alike(internal_quote_page_values(quote), Paper::internal_quote);
 }

@@ -136,6 +136,50 @@ BOOST_AUTO_TEST_CASE(surplus_that_is_kept_is_not_charged) {
   hold_together(bench.quote());
 }
 
+// By hand: cost 100 at a margin of 20 % is 125; with an allowance of 60 it is 160 / 0.8 = 200, and three of the pieces
+// are 300 / 0.8 = 375.
+BOOST_AUTO_TEST_CASE(options_are_priced_like_the_quote) {
+  Bench bench(10000, 1), larger(10000, 3);
+  bench.job.profit_rule = ProfitRule::margin;
+  bench.job.profit = {200'000};
+  bench.job.options.resize(3);
+  bench.job.options[0].name = "as it is";
+  bench.job.options[1].name = "larger";
+  bench.job.options[1].design = "larger.yaml";
+  bench.job.options[2].name = "with an allowance";
+  bench.job.options[2].allowance = Money{6000};
+  Quote quote = bench.quote();
+  add_options(quote, {bench.book, bench.purchase, bench.job, "2026-04-30", UnitSystem::us},
+              {{larger.book, larger.purchase, std::nullopt}});
+  BOOST_TEST_REQUIRE(quote.copy.options.size() == 3u);
+  BOOST_TEST(quote.copy.options[0].total.minor == quote.copy.total.minor);
+  BOOST_TEST(quote.copy.options[0].price.minor == 12500);
+  BOOST_TEST(quote.copy.options[1].price.minor == 37500);
+  BOOST_TEST(quote.copy.options[2].price.minor == 20000);
+  for (std::size_t i = 0; i < 3; ++i) {
+    const OptionCosts& costs = quote.costs.options[i];
+    BOOST_TEST((costs.cost + costs.profit).minor == quote.copy.options[i].price.minor);
+    BOOST_TEST(costs.margin.ppm == 200'000);
+  }
+  hold_together(quote);
+}
+
+BOOST_AUTO_TEST_CASE(beds_are_counted_where_the_job_does_not_say) {
+  Bench bench(100, 1);
+  LabourRow row;
+  row.per_bed = true;
+  row.hours = 10'000;
+  bench.job.labour.rows = {row};
+  const auto hours = [&] {
+    return make_quote({bench.book, bench.purchase, bench.job, "2026-04-30", UnitSystem::us, 3})
+        .costs.lines.back()
+        .count;
+  };
+  BOOST_TEST(hours() == 300);
+  bench.job.beds = 2;
+  BOOST_TEST(hours() == 200);
+}
+
 BOOST_AUTO_TEST_CASE(the_tax_has_its_basis) {
   Bench bench(10000, 1);
   bench.job.equipment = {{"trencher", {5000}}};

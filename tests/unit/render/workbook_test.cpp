@@ -138,6 +138,8 @@ Quote quote() {
   made.costs.materials = Money{8000};
   made.costs.profit = Money{2000};
   made.costs.profit_words = "margin 20 %";
+  made.copy.options = {{"Better", "More of it", Money{20'000}, Money{640}, Money{20'640}}};
+  made.costs.options = {{"Better", Money{16'666}, Money{3334}, Percent{166'700}}};
   return made;
 }
 
@@ -184,7 +186,7 @@ BOOST_AUTO_TEST_CASE(the_customers_workbook_knows_no_cost) {
              "B10: B8+B9 = 103.2\n"
              "B14: B10-SUM(B13:B13) = 93.2\n");
   for (const auto& [name, text] : files) {
-    for (const char* secret : {"alder", "A-T", "Barbed", "rofit", "argin", "Cost", "80.00"}) {
+    for (const char* secret : {"alder", "A-T", "Barbed", "rofit", "argin", "Cost", "80.00", "166.66", "33.34"}) {
       const bool of_the_page = name.find("worksheets") != std::string::npos && std::string(secret) == "argin";
       if (!of_the_page) BOOST_TEST(text.find(secret) == std::string::npos, name << " holds " << secret);
     }
@@ -202,7 +204,41 @@ BOOST_AUTO_TEST_CASE(the_internal_workbook_goes_from_cost_to_price) {
              "F10: F8+F9 = 80\n"
              "F11: ROUND(E11*F10,2) = 20\n"
              "F12: F10+F11 = 100\n"
-             "F13: IF(F12=0,0,F11/F12) = 0.2\n");
+             "F13: IF(F12=0,0,F11/F12) = 0.2\n"
+             "E16: C16+D16 = 200\n"
+             "F16: IF(E16=0,0,D16/E16) = 0.1667\n");
+}
+
+BOOST_AUTO_TEST_CASE(a_comparison_adds_up) {
+  const Order made = order();
+  Comparison comparison;
+  comparison.best = made.purchase;
+  const auto files = unzipped(comparison_workbook({made.book, comparison}, UnitSystem::us, "2026-04-30"));
+  BOOST_TEST(formulas(files.at("xl/worksheets/sheet1.xml")) ==
+             "H4: SUM(C4:G4) = 29.47\n"
+             "I4: H4-H4 = 0\n");
+  BOOST_TEST(formulas(files.at("xl/worksheets/sheet2.xml")) ==
+             "G2: E2*F2 = 3\n"
+             "G3: E3*F3 = 10.8\n");
+}
+
+BOOST_AUTO_TEST_CASE(what_is_left_of_a_coil_follows_from_its_cuts) {
+  Order made = order();
+  Need need;
+  need.id = "N01";
+  need.by_length = true;
+  need.pieces.resize(2);
+  made.book.takeoff.needs = {need};
+  CutCoil coil;
+  coil.catalog = 0;
+  coil.item = 0;
+  coil.length = feet(100);
+  coil.cuts = {{0, 0, feet(10), 1, 1}, {0, 1, feet(20), 1, 1}};
+  coil.left = feet(70);
+  made.purchase.coils = {coil};
+  const OrderView view{made.book, made.purchase, nullptr};
+  const auto files = unzipped(cut_list_workbook(view, UnitSystem::us, "2026-04-30"));
+  BOOST_TEST(formulas(files.at("xl/worksheets/sheet1.xml")) == "D7: D4-SUM(D5:D6) = 70\n");
 }
 
 BOOST_AUTO_TEST_CASE(names_of_sheets_are_accepted_everywhere) {

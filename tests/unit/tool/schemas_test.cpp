@@ -112,6 +112,16 @@ BOOST_AUTO_TEST_CASE(the_catalog_schema_has_the_readers_keys) {
   BOOST_TEST(listed(without(schema, known)) == "");
 }
 
+BOOST_AUTO_TEST_CASE(the_job_schema_has_the_readers_keys) {
+  const auto read = keys_of_readers("quote", {"job_reader.cpp"});
+  BOOST_TEST(read.size() > 30u);
+  const auto schema = keys_of_schema("job");
+  BOOST_TEST(listed(without(read, schema)) == "");
+  auto known = std::set<std::string>(read);
+  known.insert({"units", "length", "flow", "pressure", "volume"});
+  BOOST_TEST(listed(without(schema, known)) == "");
+}
+
 BOOST_AUTO_TEST_CASE(every_part_schema_has_the_vocabularys_attributes) {
   const auto attributes = vocabulary_keys();
   for (const char* name : {"catalog", "parts-list", "design"}) {
