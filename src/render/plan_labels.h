@@ -18,6 +18,7 @@ struct Label {
   bool over = false;     // may stand on the spot itself: names of beds
   double farthest = 60;  // how far it may move away
   std::string look;      // attributes: weight, colour
+  int element = -1;      // of the garden, where a note below the plan can tell the same about all of it
 };
 
 struct PlacedLabel {

@@ -49,15 +49,17 @@ bool told_together(const PlanSubject& subject, const PlanPart& part) {
 struct Cluster {
   PlanSpot spot;
   std::map<int, std::int64_t> counts;  // by need
+  int element = -1;                    // where all of it is told together and of one element
 };
 
-void add_to(std::vector<Cluster>& clusters, PlanSpot spot, int need, std::int64_t count) {
+void add_to(std::vector<Cluster>& clusters, PlanSpot spot, int need, std::int64_t count, int element) {
   for (Cluster& cluster : clusters) {
     if (distance(cluster.spot, spot) > kSharedSpot) continue;
     cluster.counts[need] += count;
+    if (cluster.element != element) cluster.element = -1;
     return;
   }
-  clusters.push_back({spot, {{need, count}}});
+  clusters.push_back({spot, {{need, count}}, element});
 }
 
 std::string text_of(const Cluster& cluster, const Takeoff& takeoff) {
@@ -109,13 +111,13 @@ std::vector<Label> part_labels(const PlanSubject& subject, const std::vector<Pla
     if (told_together(subject, part)) {
       together[{part.element, part.need}].push_back(&part);
     } else {
-      add_to(clusters, part.spot, part.need, part.count);
+      add_to(clusters, part.spot, part.need, part.count, -1);
     }
   }
   for (const auto& [key, alike] : together) {
     std::int64_t count = 0;
     for (const PlanPart* part : alike) count += part->count;
-    add_to(clusters, alike[alike.size() / 2]->spot, key.second, count);
+    add_to(clusters, alike[alike.size() / 2]->spot, key.second, count, key.first);
   }
   std::vector<Label> labels;
   for (const Cluster& cluster : clusters) {
@@ -125,7 +127,8 @@ std::vector<Label> part_labels(const PlanSubject& subject, const std::vector<Pla
                       kSymbolReach,
                       false,
                       180,
-                      fmt::format("fill=\"{}\"", plan_ink::kNumber)});
+                      fmt::format("fill=\"{}\"", plan_ink::kNumber),
+                      cluster.element});
   }
   return labels;
 }

@@ -4,6 +4,7 @@
 
 #include "render/phrases.h"
 #include "render/plan_key.h"
+#include "render/plan_notes.h"
 #include "render/plan_symbols.h"
 #include "render/plan_tubing.h"
 #include "teetally/render/plan.h"
@@ -104,28 +105,39 @@ const Bed* bed_named(const Site& site, const std::string& element) {
   return nullptr;
 }
 
-std::vector<Label> name_labels(const PlanSubject& subject, const PlanNumbers& numbers, const GroundView& view,
-                               UnitSystem units) {
+std::vector<ElementName> element_names(const PlanSubject& subject, const PlanNumbers& numbers, const GroundView& view,
+                                       UnitSystem units) {
   const Garden& garden = subject.sized.garden;
-  std::vector<Label> names;
+  std::vector<ElementName> names;
   for (std::size_t i = 0; i < garden.elements.size(); ++i) {
     const Element& element = garden.elements[i];
     if (element.kind == "line" || element.kind == "source") continue;
     const int at = static_cast<int>(i);
-    const Bed* bed = bed_named(subject.site, element.name);
-    std::string name = bed != nullptr ? bed->name : element.name;
-    if (bed != nullptr && bed->height.tenths_mm > 0) name += ", " + short_length(bed->height, units) + " high";
-    const PlanSpot spot = bed != nullptr ? box_of(*bed, view).middle() : middle_of(garden, at, view);
-    const std::string ink = fmt::format("fill=\"{}\"", plan_ink::kRow);
-    const double room = bed != nullptr ? std::max(box_of(*bed, view).width() - 8, kNarrowestName) : kUsualName;
-    std::vector<std::string> lines = wrap_text(name, kNameSize, room);
     const std::string rows = rows_words(subject, numbers, at, units);
-    if (!rows.empty()) {
-      for (std::string& line : wrap_text(rows, kNameSize, room)) lines.push_back(std::move(line));
+    const Bed* bed = bed_named(subject.site, element.name);
+    if (bed == nullptr) {
+      names.push_back({at, element.name, "", rows, middle_of(garden, at, view), kUsualName});
+      continue;
     }
-    names.push_back({lines, kNameSize, spot, 4, true, 180, "font-weight=\"600\" " + ink});
+    const Box box = box_of(*bed, view);
+    const std::string high = bed->height.tenths_mm > 0 ? short_length(bed->height, units) + " high" : "";
+    names.push_back({at, bed->name, high, rows, box.middle(), std::max(box.width() - 8, kNarrowestName)});
   }
   return names;
+}
+
+std::vector<Label> name_labels(const std::vector<ElementName>& names) {
+  std::vector<Label> labels;
+  for (const ElementName& name : names) {
+    std::vector<std::string> lines =
+        wrap_text(name.name + (name.high.empty() ? "" : ", " + name.high), kNameSize, name.room);
+    for (std::string& line : wrap_text(name.rows, kNameSize, name.room)) {
+      if (!line.empty()) lines.push_back(std::move(line));
+    }
+    labels.push_back({lines, kNameSize, name.spot, 4, true, 180,
+                      fmt::format("font-weight=\"600\" fill=\"{}\"", plan_ink::kRow), name.element});
+  }
+  return labels;
 }
 
 struct LabelLayer {
@@ -133,8 +145,7 @@ struct LabelLayer {
   std::size_t without_room = 0;
 };
 
-LabelLayer label_layer(const std::vector<Label>& labels, const LabelRoom& room) {
-  const LabelPlan plan = place_labels(labels, room);
+LabelLayer label_layer(const LabelPlan& plan) {
   LabelLayer layer;
   layer.elements = fmt::format("<g stroke=\"{}\" stroke-width=\"0.7\">\n", plan_ink::kQuiet);
   for (const PlacedLabel& placed : plan.placed) {
@@ -165,6 +176,24 @@ LabelRoom room_on(const PlanSubject& subject, const GroundView& view, const std:
     room.symbols.push_back({part.spot.x - reach, part.spot.y - reach, part.spot.x + reach, part.spot.y + reach});
   }
   return room;
+}
+
+struct Labelled {
+  LabelPlan plan;
+  std::vector<NotedPlan::Line> notes;
+};
+
+// Everything beside what it tells about; where there is no room for that, what belongs to elements goes into notes.
+Labelled labelled(const Label& tap, const std::vector<ElementName>& names, const std::vector<Label>& others,
+                  const LabelRoom& room) {
+  std::vector<Label> labels = name_labels(names);
+  labels.insert(labels.begin(), tap);
+  labels.insert(labels.end(), others.begin(), others.end());
+  LabelPlan plan = place_labels(labels, room);
+  if (plan.without_room.empty()) return {std::move(plan), {}};
+  NotedPlan noted = with_notes(others, names);
+  noted.labels.insert(noted.labels.begin(), tap);
+  return {place_labels(noted.labels, room), std::move(noted.lines)};
 }
 
 std::string part_elements(const std::vector<PlanPart>& drawn) {
@@ -208,17 +237,18 @@ std::string plan_svg(const PlanSubject& subject, PlanLayer layer, UnitSystem uni
   const PlanSpot tap = view.spot({source.east, source.north, source.up});
   drawn.insert(drawn.begin(), {"tap", tap});
 
-  std::vector<Label> labels = {{{source.name}, 12, tap, kSymbolReach + 1, false, 180, "font-weight=\"700\""}};
-  const auto add = [&](const std::vector<Label>& more) { labels.insert(labels.end(), more.begin(), more.end()); };
-  add(name_labels(subject, numbers, view, units));
-  add(run_labels(subject, numbers, view));
-  add(part_labels(subject, parts));
-  add(stretch_labels(subject, view, layer, units));
-  const LabelLayer placed = label_layer(labels, room_on(subject, view, drawn));
+  const Label tap_label{{source.name}, 12, tap, kSymbolReach + 1, false, 180, "font-weight=\"700\""};
+  std::vector<Label> others = run_labels(subject, numbers, view);
+  for (Label& label : part_labels(subject, parts)) others.push_back(std::move(label));
+  for (Label& label : stretch_labels(subject, view, layer, units)) others.push_back(std::move(label));
+  const auto [plan, notes_told] =
+      labelled(tap_label, element_names(subject, numbers, view, units), others, room_on(subject, view, drawn));
+  const LabelLayer placed = label_layer(plan);
 
   const double below = view.field.bottom + 12;
   const PlanKey key = plan_key(subject, numbers, parts, layer, units, below + 30);
-  const double height = key.bottom + (placed.without_room > 0 ? 44 : 30);
+  const NoteBlock notes = note_block(notes_told, key.bottom);
+  const double height = notes.bottom + (placed.without_room > 0 ? 44 : 30);
   const std::string name = escape_markup(subject.sized.garden.name);
   std::string out = fmt::format(
       "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 800 {0}\" width=\"800\" height=\"{0}\" role=\"img\" "
@@ -228,7 +258,8 @@ std::string plan_svg(const PlanSubject& subject, PlanLayer layer, UnitSystem uni
   out += title.elements + north_arrow({kSheetWidth - kSheetMargin - 14, 34});
   out += grid_elements(view, units) + bed_elements(subject, view) + tubing_elements(subject, view, layer);
   out += part_elements(drawn) + placed.elements;
-  out += scale_bar(view, units, {kSheetMargin, below}) + key.elements + foot(placed, key.bottom + 18);
+  out +=
+      scale_bar(view, units, {kSheetMargin, below}) + key.elements + notes.elements + foot(placed, notes.bottom + 18);
   return out + "</svg>\n";
 }
 

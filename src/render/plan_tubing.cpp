@@ -159,6 +159,7 @@ std::vector<Label> run_labels(const PlanSubject& subject, const PlanNumbers& num
         is_short ? name
                  : joined({name, run.size, run.existing ? "there already" : number_of(subject, numbers.of_run(run))});
     labels.push_back(run_label(subject, view, static_cast<int>(i), std::move(text)));
+    if (run.role == LegRole::header) labels.back().element = run.element;
   }
   return labels;
 }
