@@ -96,13 +96,13 @@ double least_cover(std::vector<CoverItem> items, std::int64_t amount) {
   if (amount <= 0) return 0;
   items = worthwhile(std::move(items));
   if (items.empty()) return kNoWay;
-  std::int64_t unit = 0;
+  std::int64_t unit = items.front().content;
   std::size_t best = 0;
   for (std::size_t i = 0; i < items.size(); ++i) {
     unit = std::gcd(unit, items[i].content);
     if (each_of(items[i]) < each_of(items[best])) best = i;
   }
-  const std::int64_t cells = (amount + unit - 1) / unit;
+  const std::int64_t cells = (amount - 1) / std::max<std::int64_t>(1, unit) + 1;
   const auto count = static_cast<double>(items.size());
   if (count * static_cast<double>(cells) <= kMostWork) {
     return by_table(items, unit, static_cast<std::size_t>(cells)) * kSure;
