@@ -121,11 +121,12 @@ class CaseSearch {
       const auto count = static_cast<std::int64_t>(std::llround(node.undecided.bundles[b]));
       apart(Splits::bundle, b, node.spans.bundles[b], count, count > 0 ? 2 : 0.5);
     }
+    // Around the very goods bought, where what roundings may take away is all that is missing.
     for (std::size_t s = 0; s < node.spans.goods.size(); ++s) {
-      const auto& seen = node.undecided.goods[s];
-      const GoodsStretch* stretch = seen.empty() ? nullptr : stretch_of(open.stretches()[s], seen.back().first);
-      if (stretch == nullptr || stretch->to - stretch->from >= kShortStretch) continue;
-      apart(Splits::goods, s, node.spans.goods[s], seen.back().first, 1.5);
+      const std::int64_t goods = node.undecided.bought.empty() ? -1 : node.undecided.bought[s];
+      if (goods > 0 && stretch_of(open.stretches()[s], goods) != nullptr) {
+        apart(Splits::goods, s, node.spans.goods[s], goods, 1.8);
+      }
     }
   }
 

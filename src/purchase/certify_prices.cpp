@@ -106,6 +106,15 @@ PriceGuess slope_of(const Market& market, const CaseLook& look) {
   return slope;
 }
 
+// Goods that needs and bundles come to, by supplier.
+std::vector<std::int64_t> goods_bought(const PriceGuess& slope, const CaseLook& look) {
+  std::vector<std::int64_t> bought;
+  for (std::size_t s = 0; s < slope.rates.size(); ++s) {
+    bought.push_back(std::llround(slope.rates[s]) + std::max<std::int64_t>(look.order_goods[s], 0));
+  }
+  return bought;
+}
+
 class Averages {
  public:
   explicit Averages(const Market& market) : market_(market) {
@@ -224,13 +233,16 @@ Climbed climb(const Market& market, const OpenCase& open, const PriceGuess& star
   Climbed best{start, -kDearest, {}};
   Averages averages(market);
   PriceGuess at = start, along;
+  std::vector<std::int64_t> bought;
   double length = 1, patience = kPatience;
   const Measure measure{std::max(1.0, static_cast<double>(enough) / static_cast<double>(steps) / 10)};
   for (int round = 0; round < rounds; ++round) {
     CaseLook look;
     const std::int64_t bound = open.bound(rounded(at, steps), steps, &look);
     averages.note(look);
+    PriceGuess slope = slope_of(market, look);
     if (bound > best.bound) {
+      bought = goods_bought(slope, look);
       patience = bound > best.bound + steps / 10 ? kPatience : patience - 1;
       best.bound = bound;
       best.guess = at;
@@ -238,7 +250,6 @@ Climbed climb(const Market& market, const OpenCase& open, const PriceGuess& star
       patience -= 1;
     }
     if (best.bound > enough) break;
-    PriceGuess slope = slope_of(market, look);
     if (patience <= 0) {
       length /= 2;
       patience = kPatience;
@@ -262,6 +273,7 @@ Climbed climb(const Market& market, const OpenCase& open, const PriceGuess& star
     along = std::move(slope);
   }
   best.undecided = averages.result();
+  best.undecided.bought = std::move(bought);
   return best;
 }
 

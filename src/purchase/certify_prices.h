@@ -18,6 +18,7 @@ PriceGuess first_guess(const Market& market);
 // What the cheapest parts disagree on, averaged over the last steps of a climb: where to split.
 struct Undecided {
   std::vector<std::vector<std::pair<std::int64_t, double>>> goods;  // by supplier: goods value, weight
+  std::vector<std::int64_t> bought;                                 // by supplier: goods, at the best prices
   std::vector<double> bundles, bundle_spread;                       // by bundle: count, and how far apart
   std::vector<double> packs, pack_spread;                           // by pack
 };

@@ -66,6 +66,7 @@ Wide bundle_excess(const Market& market, std::size_t b, const PriceSplit& prices
 
 }  // namespace
 
+// NOLINTNEXTLINE(readability-function-size): limits follow from one another, read from top to bottom
 OpenCase::OpenCase(const Market& market, const CaseSpans& spans, std::int64_t cost)
     : market_(market), bundles_(spans.bundles) {
   const auto empty = [](const Span& span) { return span.from > span.to; };
