@@ -22,7 +22,7 @@ struct BuyLimits {
   std::optional<std::string> take_bundle;  // this bundle sku at least once
   double seconds = 60;                     // for the whole search
   StopFlag stop = nullptr;                 // once set, the search ends as if its time were up
-  std::string engine = "cbc";              // see engine_names()
+  std::string engine = "exact";            // see engine_names()
 };
 std::vector<std::string> engine_names();
 // Says which names in the limits no catalog of the book knows (purchase/unknown-supplier, unknown-bundle,
@@ -95,7 +95,7 @@ struct Proof {
   Money lower_bound;          // no order can cost less, as far as `rests_on` can be trusted
   bool proven = false;        // bound equals cost
   bool ties_settled = false;  // no plan of equal cost has fewer suppliers, then packs, then spares
-  std::string rests_on;       // "CBC 2.10.8 alone; order re-priced and re-checked in whole cents"
+  std::string rests_on;       // "CBC 2.10.8 alone; order re-priced and re-checked in whole minor units"
   double seconds = 0;
   std::int64_t nodes = 0;
 };

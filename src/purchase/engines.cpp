@@ -5,7 +5,7 @@ namespace teetally {
 
 const std::vector<Engine>& engines() {
   static const std::vector<Engine> kTable{
-      {"cbc", solve_with_cbc}, {"exact", solve_exactly}, {"bulk", solve_in_bulk}, {"enumerate", solve_by_enumeration}};
+      {"exact", solve_exactly}, {"cbc", solve_with_cbc}, {"bulk", solve_in_bulk}, {"enumerate", solve_by_enumeration}};
   return kTable;
 }
 

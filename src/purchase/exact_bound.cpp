@@ -49,9 +49,10 @@ Bound::Bound(const ExactModel& model) : model_(&model), columns_(static_cast<int
   }
 }
 
-double Bound::fixed_cost(const SupplierState& state, double pressure) {
+double Bound::fixed_cost(const SupplierState& state, double pressure) const {
   if (!state.used) return 0;
-  return state.fixed + (state.from > 0 ? std::floor(static_cast<double>(state.from) * pressure * kScale) : 0);
+  const double lifted = state.from > 0 ? model_->measure.goods(state.from, pressure) : 0;
+  return state.fixed + state.scaled_tie + lifted;
 }
 
 // Adds the fixed costs of a supplier's states to its messages: evenly at first, then only what a new pressure
@@ -87,7 +88,7 @@ SearchNode Bound::first_node(const std::vector<std::int64_t>& most) const {
     double worth = 0;
     for (const auto& [g, t] : column.groups) worth += value[g] * units_of(model_->groups[g].columns[t]);
     for (const auto& [g, t] : column.groups) {
-      const double price = at_rate(column.price - column.useless_credit, 1);
+      const double price = model_->measure.goods(column.price - column.useless_credit, 1) + column.least_tie;
       const double share = std::floor(value[g] * units_of(model_->groups[g].columns[t]) / worth * price);
       for (int k : counts) node.groups[g].columns[t].push_back(share * k);
     }
@@ -121,7 +122,7 @@ double Bound::pair_margins(const SearchNode& node, int column, bool from_state, 
   for (std::size_t b = 0; b < states.size(); ++b) {
     const SupplierState& state = model_->suppliers[c.supplier][states[b]];
     const double rate = state.used ? pack_rate(state, node.pressure[c.supplier]) : 0;
-    const double each = at_rate(c.price - c.useless_credit, rate);
+    const double each = model_->measure.goods(c.price - c.useless_credit, rate) + c.least_tie;
     for (std::size_t a = 0; a < counts.size(); ++a) {
       if (counts[a] > 0 && !state.used) continue;
       const double v = m.counts[a] + m.states[b] + each * counts[a];
@@ -266,7 +267,7 @@ std::vector<Bound::Split> Bound::splits(SearchNode& node, double best) {
       chains_[g].forward(t, node.domains, node.groups[g], node.pressure);
     }
   }
-  const double warmth = std::max((best - total) / kCoolness, kScale);
+  const double warmth = std::max((best - total) / kCoolness, model_->measure.minor);
   std::vector<Split> result;
   Table sum, one;
   for (std::size_t v = 0; v < node.domains.size(); ++v) {

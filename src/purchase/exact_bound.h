@@ -67,7 +67,7 @@ class Bound {
   void step(SearchNode& node, int variable, bool rising);
   void spread_fixed(SearchNode& node, int supplier, double old_pressure) const;
   Split split_of(int variable, const Table& sum, double warmth) const;
-  static double fixed_cost(const SupplierState& state, double pressure);
+  double fixed_cost(const SupplierState& state, double pressure) const;
 
   const ExactModel* model_;
   int columns_;

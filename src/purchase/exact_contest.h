@@ -1,18 +1,22 @@
 #pragma once
 // Which of several part-way sums are worth keeping: none that another beats in every respect - no dearer, and at least
-// as near to every threshold. Goods beyond a threshold count no more than the threshold.
+// as near to every threshold. Goods beyond a threshold count no more than the threshold. Between equal costs the lower
+// tie wins.
 #include <algorithm>
 #include <array>
 #include <iterator>
 #include <map>
+#include <utility>
 #include <vector>
 
 #include "purchase/exact_ways.h"
 
 namespace teetally {
 
+inline constexpr double kDust = 1e-6;  // minor units: far above what doubles lose here, far below one minor unit
+
 // Sums are put in an order in which only an earlier one may beat a later one: goods that have to be equal, then falling
-// goods. A sum is anything with `goods` (WatchedGoods) and `linear` (minor units).
+// goods. A sum is anything with `goods` (WatchedGoods), `other` and `tie`.
 class Contest {
  public:
   explicit Contest(const SettledCounts& settled) : settled_(settled) {
@@ -30,22 +34,22 @@ class Contest {
     std::sort(entries.begin(), entries.end(), [](const Entry& a, const Entry& b) {
       if (a.equal != b.equal) return a.equal < b.equal;
       if (a.falling != b.falling) return a.falling > b.falling;
-      return a.linear != b.linear ? a.linear < b.linear : a.index < b.index;
+      return a.merit != b.merit ? a.merit < b.merit : a.index < b.index;
     });
     std::vector<Label> kept;
-    std::map<std::int64_t, double> stair;  // second goods, and the least cost with at least so much: both rising
+    std::map<std::int64_t, Merit> stair;  // second goods, and the best merit with at least so much: both rising
     const Entry* last = nullptr;
     for (const Entry& entry : entries) {
       if (last == nullptr || last->equal != entry.equal) stair.clear();
       // The same goods cost the same; otherwise roundings may set two sums apart.
-      const bool repeated =
-          last != nullptr && labels[last->index].goods == labels[entry.index].goods && last->linear <= entry.linear;
+      const bool repeated = last != nullptr && labels[last->index].goods == labels[entry.index].goods;
       last = &entry;
       const auto better = stair.lower_bound(entry.falling[1]);
-      if (repeated || (better != stair.end() && better->second + settled_.rounding <= entry.linear)) continue;
+      if (repeated || (better != stair.end() && surely_better(better->second, entry.merit))) continue;
       kept.push_back(labels[entry.index]);
-      const auto [place, fresh] = stair.insert_or_assign(entry.falling[1], entry.linear);
-      for (auto low = place; low != stair.begin() && std::prev(low)->second >= entry.linear;) {
+      if (better != stair.end() && better->second <= entry.merit) continue;
+      const auto [place, fresh] = stair.insert_or_assign(entry.falling[1], entry.merit);
+      for (auto low = place; low != stair.begin() && std::prev(low)->second >= entry.merit;) {
         low = stair.erase(std::prev(low));
       }
     }
@@ -53,10 +57,12 @@ class Contest {
   }
 
  private:
+  using Merit = std::pair<double, std::int64_t>;  // minor units at the states' rates, and the tie
+
   struct Entry {
     WatchedGoods equal{};
     std::array<std::int64_t, 2> falling{};
-    double linear = 0;
+    Merit merit;
     std::size_t index = 0;
   };
 
@@ -65,9 +71,17 @@ class Contest {
     Entry entry;
     for (std::size_t i = 0; i < equal_.size(); ++i) entry.equal[i] = counted(label.goods, equal_[i]);
     for (std::size_t i = 0; i < falling_.size(); ++i) entry.falling[i] = counted(label.goods, falling_[i]);
-    entry.linear = label.linear;
+    // From whole numbers, so that equal sums are equal.
+    entry.merit = {static_cast<double>(label.other), label.tie};
+    for (std::size_t z = 0; z < settled_.watched.size(); ++z) {
+      entry.merit.first += static_cast<double>(label.goods[z]) * settled_.states[settled_.watched[z]].rate;
+    }
     entry.index = index;
     return entry;
+  }
+
+  bool surely_better(const Merit& a, const Merit& b) const {
+    return settled_.rounding > 0 ? a.first + settled_.rounding + kDust < b.first : a <= b;
   }
 
   std::int64_t counted(const WatchedGoods& goods, std::size_t slot) const {

@@ -22,20 +22,23 @@ constexpr std::size_t kLookedAt = 6;
 constexpr std::int64_t kShakes = 4'000'000;
 constexpr double kMostWork = 1e9;  // of a sweep: some seconds
 constexpr int kFirstSweeps = 160, kLaterSweeps = 8;
+constexpr std::size_t kMostTied = 500;        // nodes put off that can hold equals only
+constexpr std::int64_t kSweepsForTies = 400;  // on top of as many as the cost took
 const char* const kRestsOn =
-    "own exact search, its bound computed in whole steps of 1/1024 minor unit; order re-priced and re-checked in "
-    "whole minor units";
+    "own exact search, its bound computed in whole steps; order re-priced and re-checked in whole minor units";
 
 struct Best {
+  Measure measure;
   std::optional<Plan> plan;
-  std::int64_t cost = kMostGoods;
-  void take(Plan found, std::int64_t found_cost) {
-    if (found_cost >= cost) return;
+  Worth worth;
+  void take(Plan found, const Worth& found_worth) {
+    if (found_worth >= worth) return;
     plan = std::move(found);
-    cost = found_cost;
+    worth = found_worth;
   }
-  // Scaled: what a better plan may cost at most.
-  double reach() const { return plan ? static_cast<double>(cost - 1) * kScale : kNever / 4; }
+  // Scaled: what a better plan may come to at most, and a cheaper one.
+  double reach() const { return measure.reach(worth); }
+  double cheaper() const { return measure.cheaper(worth); }
 };
 
 class Search {
@@ -48,11 +51,11 @@ class Search {
   void run() {
     const bool wide = work_of_sweep(model_, most_) > kMostWork;
     if (wide && !narrow()) return;
-    if (!wide) take(plans_.first(best_.cost));
+    if (!wide) take(plans_.first(best_.worth));
     const PurchaseProblem& problem = *model_.problem;
     if (!problem.bundle_wanted) {
       explore(bound_.first_node(most_), true);
-      come_back();
+      settle();
       return;
     }
     // One search for each column of a wanted bundle: it is taken, those before it are not.
@@ -70,15 +73,16 @@ class Search {
       }
       if (!node.domains[wanted[i]].empty()) explore(std::move(node), true);
     }
-    come_back();
+    settle();
   }
 
   std::int64_t nodes() const { return nodes_; }
   double open_bound() const { return open_bound_; }
+  double open_tie() const { return std::min(open_bound_, open_tie_); }
 
  private:
   void take(const std::optional<Plans::Found>& found) {
-    if (found) best_.take(found->plan, found->cost);
+    if (found) best_.take(found->plan, found->worth);
   }
 
   // Large orders: a split of prices gives a bound, a plan near it, and limits to the counts of bundles. False when that
@@ -87,7 +91,7 @@ class Search {
     const WideLook look = look_wide(model_);
     std::vector<int> suggestion = look.counts;
     for (const auto& states : model_.suppliers) suggestion.push_back(static_cast<int>(states.size()) - 1);
-    take(plans_.shake(suggestion, best_.cost, kShakes));
+    take(plans_.shake(suggestion, best_.worth, kShakes));
     if (look.bound > best_.reach()) return false;
     for (std::size_t c = 0; c < most_.size(); ++c) {
       if (look.left[c] <= 0) continue;
@@ -99,7 +103,34 @@ class Search {
     return false;
   }
 
-  void leave_open(const SearchNode& node) { open_bound_ = std::min(open_bound_, node.bound); }
+  // What is left open may hold something cheaper, or nothing but equals.
+  void leave_open(const SearchNode& node) {
+    double& open = node.bound > best_.cheaper() ? open_tie_ : open_bound_;
+    open = std::min(open, node.bound);
+  }
+
+  // Only equals can be left in the node, and cost comes first.
+  bool put_off_tie(SearchNode& node) {
+    if (settling_ties_ || node.bound <= best_.cheaper()) return false;
+    if (tied_.size() < kMostTied) {
+      tied_.push_back(std::move(node));
+    } else {
+      leave_open(node);
+    }
+    return true;
+  }
+
+  void settle() {
+    come_back();
+    settling_ties_ = true;
+    most_sweeps_ = 2 * bound_.sweeps() + kSweepsForTies;
+    for (SearchNode& node : tied_) {
+      if (node.bound <= best_.reach()) explore(std::move(node), false);
+    }
+    come_back();
+  }
+
+  bool out_of_time() const { return limit_.over() || (settling_ties_ && bound_.sweeps() > most_sweeps_); }
 
   bool settled(const SearchNode& node) const {
     return std::all_of(node.domains.begin(), node.domains.end(), [](const auto& d) { return d.size() == 1; });
@@ -139,7 +170,7 @@ class Search {
     for (std::size_t s = 0; s < least.size(); ++s) {
       const std::vector<int>& values = node.domains[columns + s];
       std::vector<bool> keep;
-      for (int a : values) keep.push_back(sum - least[s] + smallest_order(s, a) < best_.cost);
+      for (int a : values) keep.push_back(sum - least[s] + smallest_order(s, a) <= best_.worth.cost);
       if (std::count(keep.begin(), keep.end(), true) == 0) return false;
       if (std::count(keep.begin(), keep.end(), false) > 0) bound_.restrict(node, static_cast<int>(columns + s), keep);
     }
@@ -159,8 +190,8 @@ class Search {
     for (int i = 0; i < most; ++i) {
       if (!bound_.sweep(node, i % 2 == 0, best_.reach())) return false;
       if (i % 2 == 0) continue;
-      take(plans_.improve(node.suggestion, best_.cost));
-      if (settled(node) || limit_.over()) break;
+      take(plans_.improve(node.suggestion, best_.worth));
+      if (settled(node) || out_of_time() || (!settling_ties_ && node.bound > best_.cheaper())) break;
       const double gap = best_.reach() - node.bound;
       if (i >= 3 && node.bound - last < 0.03 * gap) break;
       last = node.bound;
@@ -176,8 +207,17 @@ class Search {
   bool finished(const SearchNode& node, Effort effort) {
     std::vector<int> values;
     for (const auto& domain : node.domains) values.push_back(domain.front());
-    const Finished finished = finish(model_, values, node.pressure, best_.cost, effort, limit_);
-    if (finished.plan) best_.take(*finished.plan, finished.cost);
+    const Finished finished = finish(model_, values, node.pressure, best_.worth, effort, limit_);
+    if (finished.plan) best_.take(*finished.plan, finished.worth);
+    return finished.complete;
+  }
+
+  // Whether nothing cheaper is left, equals aside.
+  bool finished_cost(const SearchNode& node) {
+    std::vector<int> values;
+    for (const auto& domain : node.domains) values.push_back(domain.front());
+    const Finished finished = finish(model_, values, node.pressure, {best_.worth.cost, 0}, Effort::full, limit_);
+    if (finished.plan) best_.take(*finished.plan, finished.worth);
     return finished.complete;
   }
 
@@ -185,15 +225,19 @@ class Search {
   void come_back() {
     std::sort(put_off_.begin(), put_off_.end(),
               [](const SearchNode& a, const SearchNode& b) { return a.bound < b.bound; });
-    for (const SearchNode& node : put_off_) {
+    for (SearchNode& node : put_off_) {
       if (node.bound > best_.reach() || (!limit_.over() && finished(node, Effort::full))) continue;
+      if (!limit_.over() && finished_cost(node))
+        node.bound = std::max(node.bound, best_.measure.reach({best_.worth.cost, 0}) + 1);
       leave_open(node);
     }
+    put_off_.clear();
   }
 
   void explore(SearchNode node, bool first) {
+    if (put_off_tie(node)) return;
     ++nodes_;
-    if (limit_.over()) {
+    if (out_of_time()) {
       leave_open(node);
       return;
     }
@@ -204,6 +248,7 @@ class Search {
       close(node);
       return;
     }
+    if (put_off_tie(node)) return;
     branch(std::move(node));
   }
 
@@ -237,7 +282,7 @@ class Search {
   // Looks ahead on the most undecided variables, until some in a row do no better, and takes the split that raises the
   // bound most. A side that closes settles its question at once; then the rest is looked at anew.
   void branch(SearchNode node) {
-    if (limit_.over()) {
+    if (out_of_time()) {
       leave_open(node);
       return;
     }
@@ -269,9 +314,11 @@ class Search {
   Bound bound_;
   Plans plans_;
   std::int64_t nodes_ = 0;
-  double open_bound_ = kNever;
+  double open_bound_ = kNever, open_tie_ = kNever;
+  bool settling_ties_ = false;
+  std::int64_t most_sweeps_ = 0;
   std::vector<std::int64_t> most_;  // by column
-  std::vector<SearchNode> put_off_;
+  std::vector<SearchNode> put_off_, tied_;
 };
 
 // All choices of one family per system; empty when there are too many.
@@ -303,18 +350,18 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   const std::vector<std::vector<int>> choices = family_choices(problem);
   if (choices.empty() || least_wanted) return elsewhere(problem, wishes);
   Best best;
-  if (wishes.start) {
-    if (const auto ranked = rank(problem, *wishes.start)) best.take(*wishes.start, ranked->cost);
-  }
+  const auto start = wishes.start ? rank(problem, *wishes.start) : std::nullopt;
+  best.measure = measure_of(problem, start ? start->cost : kMostGoods);
+  if (start) best.take(*wishes.start, best.measure.worth(*start));
   std::vector<ExactModel> models;
   for (const std::vector<int>& choice : choices) {
-    ModelAnswer answer = arrange(problem, choice);
+    ModelAnswer answer = arrange(problem, choice, best.measure);
     if (!answer.why.empty()) return elsewhere(problem, wishes);
     if (!answer.impossible) models.push_back(std::move(*answer.model));
   }
   Solved solved;
   solved.rests_on = kRestsOn;
-  double open = kNever;
+  double open = kNever, open_tie = kNever;
   Filler filler(problem);
   for (const ExactModel& model : models) {
     if (is_line_list(model)) {
@@ -328,14 +375,16 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
     search.run();
     solved.nodes += search.nodes();
     open = std::min(open, search.open_bound());
+    open_tie = std::min(open_tie, search.open_tie());
   }
   solved.plan = best.plan;
-  solved.proven = best.plan && open >= best.reach();
+  solved.proven = best.plan && open > best.cheaper();
+  solved.ties_settled = solved.proven && best.measure.ties.decide() && open_tie > best.reach();
   solved.infeasible = !best.plan && open >= kNever;
   if (solved.proven) {
-    solved.lower_bound = best.cost;
+    solved.lower_bound = best.worth.cost;
   } else if (open < kNever) {
-    solved.lower_bound = std::max<std::int64_t>(0, static_cast<std::int64_t>(std::ceil(open / kScale)));
+    solved.lower_bound = best.measure.cost_of(open);
   }
   return solved;
 }

@@ -24,7 +24,7 @@ SettledCounts settle(const ExactModel& model, const std::vector<int>& values, co
     if (!state.used || !watched[s]) continue;
     settled.slot.back() = static_cast<int>(settled.watched.size());
     settled.watched.push_back(static_cast<int>(s));
-    settled.rounding += 2 * state.slack / kScale;
+    settled.rounding += 2 * state.slack / model.measure.minor;
   }
   return settled;
 }
@@ -91,29 +91,27 @@ void find_misjudged(const SettledCounts& settled, const Plan& plan, std::vector<
 
 // One pass with a set of watched suppliers. The window grows from little to all that could beat the best plan, so
 // that a good plan is known before many ways are listed. `misjudged` gets suppliers that turn out to need watching.
-Finished pass(const SettledCounts& settled, std::int64_t best, Effort effort, std::vector<int>& misjudged) {
+Finished pass(const SettledCounts& settled, Worth best, Effort effort, std::vector<int>& misjudged) {
   Finished result;
   result.complete = false;
-  const std::optional<std::vector<Part>> narrow = list_ways(settled, kScale);
+  const std::optional<std::vector<Part>> narrow = list_ways(settled, settled.model->measure.minor);
   if (!narrow) return result;
   const double bound = bound_of(settled, *narrow);
-  const auto needed = [&] {
-    return best < kMostGoods ? static_cast<double>(best) - bound + 1 + settled.rounding : kNever;
-  };
+  const auto needed = [&] { return best.cost < kMostGoods ? static_cast<double>(best.cost) - bound + 1 : kNever; };
   for (double width = kFirstWindow; width < kWidestWindow && needed() >= 0; width *= 4) {
     const double window = std::min(width, needed());
-    const std::optional<std::vector<Part>> parts = list_ways(settled, (window + 1) * kScale);
+    const std::optional<std::vector<Part>> parts = list_ways(settled, (window + 1) * settled.model->measure.minor);
     if (!parts) return result;
     const bool last = window >= needed();
     const Picked picked = pick_ways(settled, *parts, best, last || effort == Effort::fair ? effort : Effort::glance);
     if (!picked.ways.empty()) {
       const Plan plan = plan_of(settled, *parts, picked.ways);
       const std::optional<Rank> ranked = rank(*settled.model->problem, plan);
-      if (ranked && ranked->cost < best) {
+      if (ranked && ranked->cost <= best.cost && settled.model->measure.worth(*ranked) < best) {
         result.plan = plan;
-        best = result.cost = ranked->cost;
+        best = result.worth = settled.model->measure.worth(*ranked);
       }
-      if (!ranked || ranked->cost > picked.cost) {
+      if (!ranked || ranked->cost > picked.worth.cost) {
         find_misjudged(settled, plan, misjudged);
         return result;
       }
@@ -130,7 +128,7 @@ Finished pass(const SettledCounts& settled, std::int64_t best, Effort effort, st
 }  // namespace
 
 // Thresholds are watched only where the cheapest way misses them: first none, then the missed ones too.
-Finished finish(const ExactModel& model, const std::vector<int>& values, const Table& pressure, std::int64_t best,
+Finished finish(const ExactModel& model, const std::vector<int>& values, const Table& pressure, Worth best,
                 Effort effort, TimeLimit limit) {
   if (!keeps_bundle_limits(model, values)) return {};
   std::vector<bool> watched;
@@ -141,12 +139,12 @@ Finished finish(const ExactModel& model, const std::vector<int>& values, const T
   for (;;) {
     SettledCounts settled = settle(model, values, pressure, watched);
     settled.limit = limit;
-    if (settled.watched.size() > kMostWatched) return {false, result.plan, result.cost};
+    if (settled.watched.size() > kMostWatched) return {false, result.plan, result.worth};
     std::vector<int> misjudged;
     const Finished finished = pass(settled, best, effort, misjudged);
     if (finished.plan) {
       result = finished;
-      best = finished.cost;
+      best = finished.worth;
     }
     result.complete = finished.complete;
     if (finished.complete || misjudged.empty()) return result;

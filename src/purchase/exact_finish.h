@@ -13,12 +13,12 @@ namespace teetally {
 
 struct Finished {
   bool complete = true;      // false: too many ways, some were not looked at
-  std::optional<Plan> plan;  // cheaper than `best`
-  std::int64_t cost = 0;
+  std::optional<Plan> plan;  // better than `best`
+  Worth worth;
 };
 // `values`: one by variable (counts, then states). `pressure` as in the node; any gives the same answer, a good
 // one gives it sooner.
-Finished finish(const ExactModel& model, const std::vector<int>& values, const Table& pressure, std::int64_t best,
+Finished finish(const ExactModel& model, const std::vector<int>& values, const Table& pressure, Worth best,
                 Effort effort, TimeLimit limit);
 
 }  // namespace teetally

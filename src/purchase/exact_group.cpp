@@ -5,8 +5,8 @@
 namespace teetally {
 namespace {
 
-bool has_credit(const GroupColumn& column) {
-  return std::any_of(column.parts.begin(), column.parts.end(), [](const ColumnPart& p) { return p.credit > 0; });
+bool may_shrink(const GroupColumn& column) {
+  return std::any_of(column.parts.begin(), column.parts.end(), [](const ColumnPart& p) { return p.may_go(); });
 }
 
 // The two inner loops of the whole search; written so that the compiler can use wide registers.
@@ -89,8 +89,12 @@ GroupChain::GroupChain(const ExactModel& model, int group)
       rate = std::max(rate, state.rate);
     }
     credit_rate_.push_back(rate);
-    direct_.push_back(plain() && column.parts.size() == 1 && !has_credit(column));
+    direct_.push_back(plain() && column.parts.size() == 1 && !may_shrink(column));
   }
+}
+
+double GroupChain::credit_of(const ColumnPart& part, double rate) const {
+  return model_->measure.goods_up(part.credit, rate) + part.tie;
 }
 
 int GroupChain::variable(int element) const {
@@ -111,7 +115,7 @@ void GroupChain::prepare(const Domains& domains) {
   if (plain()) {
     for (int t = 0; t < columns_; ++t) {
       std::int64_t units = 0;
-      for (const ColumnPart& part : group_->columns[t].parts) units += part.credit > 0 ? 0 : part.units;
+      for (const ColumnPart& part : group_->columns[t].parts) units += part.may_go() ? 0 : part.units;
       low_[t + 1] = std::min(full(), low_[t] + units * domains[variable(t)].front());
     }
     for (int t = columns_; t < elements(); ++t) low_[t + 1] = low_[t];
@@ -164,7 +168,7 @@ void GroupChain::buy_forward(int supplier, double rate, const Table& before, Tab
   Table taken;
   for (const GroupOffer& offer : group_->offers[supplier]) {
     if (plain() && is_flat(offer)) {
-      const double each = at_rate(offer.runs.front().each, rate);
+      const double each = price(offer.runs.front().each, rate) + offer.tie;
       for (std::size_t n = 0; n + 1 < result.size(); ++n) {
         double& after = result[std::min(result.size() - 1, n + static_cast<std::size_t>(offer.units))];
         after = std::min(after, result[n] + each);
@@ -175,12 +179,14 @@ void GroupChain::buy_forward(int supplier, double rate, const Table& before, Tab
     for (std::size_t n = 0; n < offer.costs.size(); ++n) {
       if (offer.costs[n] < 0) continue;
       const std::int64_t units = offer.units * static_cast<std::int64_t>(n + 1);
-      shift_forward(start, low, result, low, offer.dims, units, at_rate(offer.costs[n], rate));
+      shift_forward(start, low, result, low, offer.dims, units,
+                    price(offer.costs[n], rate) + offer.tie * static_cast<double>(n + 1));
     }
     for (const PriceRun& run : offer.runs) {
       taken.assign(start.size(), kNever);
-      shift_forward(start, low, taken, low, offer.dims, offer.units * run.first, at_rate(run.start, rate));
-      const double each = at_rate(run.each, rate);
+      shift_forward(start, low, taken, low, offer.dims, offer.units * run.first,
+                    price(run.start, rate) + offer.tie * static_cast<double>(run.first));
+      const double each = price(run.each, rate) + offer.tie;
       std::vector<std::int64_t> next;
       for (std::size_t n = 0; n < taken.size(); ++n) {
         if (taken[n] >= kNever) continue;
@@ -201,7 +207,7 @@ void GroupChain::offer_backward(const GroupOffer& offer, double rate, const Tabl
                                 std::int64_t low) const {
   result = start;
   if (plain() && is_flat(offer)) {
-    const double each = at_rate(offer.runs.front().each, rate);
+    const double each = price(offer.runs.front().each, rate) + offer.tie;
     for (std::size_t n = result.size() - 1; n-- > 0;) {
       const double after = result[std::min(result.size() - 1, n + static_cast<std::size_t>(offer.units))];
       result[n] = std::min(result[n], after + each);
@@ -211,13 +217,14 @@ void GroupChain::offer_backward(const GroupOffer& offer, double rate, const Tabl
   for (std::size_t n = 0; n < offer.costs.size(); ++n) {
     if (offer.costs[n] < 0) continue;
     const std::int64_t units = offer.units * static_cast<std::int64_t>(n + 1);
-    shift_backward(result, low, start, low, offer.dims, units, at_rate(offer.costs[n], rate));
+    shift_backward(result, low, start, low, offer.dims, units,
+                   price(offer.costs[n], rate) + offer.tie * static_cast<double>(n + 1));
   }
   Table rest;
   std::vector<std::int64_t> next;
   for (const PriceRun& run : offer.runs) {
     rest = start;
-    const double each = at_rate(run.each, rate);
+    const double each = price(run.each, rate) + offer.tie;
     for (std::size_t n = rest.size(); n-- > 0;) {
       if (plain()) {
         rest[n] = std::min(rest[n], each + rest[std::min(rest.size() - 1, n + static_cast<std::size_t>(offer.units))]);
@@ -228,7 +235,8 @@ void GroupChain::offer_backward(const GroupOffer& offer, double rate, const Tabl
         if (m != static_cast<std::int64_t>(n)) rest[n] = std::min(rest[n], each + rest[m]);
       }
     }
-    shift_backward(result, low, rest, low, offer.dims, offer.units * run.first, at_rate(run.start, rate));
+    shift_backward(result, low, rest, low, offer.dims, offer.units * run.first,
+                   price(run.start, rate) + offer.tie * static_cast<double>(run.first));
   }
 }
 
@@ -259,8 +267,8 @@ void GroupChain::column_forward(int element, const std::vector<int>& counts, con
     Table at = front_[element];
     for (const ColumnPart& part : column.parts) {
       Table after(at.size(), kNever);
-      const double credit = at_rate(part.credit, credit_rate_[element]) + (part.credit > 0 ? 1 : 0);
-      for (int kept = part.credit > 0 ? 0 : counts[a]; kept <= counts[a]; ++kept) {
+      const double credit = credit_of(part, credit_rate_[element]);
+      for (int kept = part.may_go() ? 0 : counts[a]; kept <= counts[a]; ++kept) {
         shift_forward(at, low, after, low, part.dims, part.units * kept, -credit * (counts[a] - kept));
       }
       at.swap(after);
@@ -292,8 +300,8 @@ void GroupChain::column_backward(int element, const std::vector<int>& counts, co
     for (std::size_t p = column.parts.size(); p-- > 0;) {
       const ColumnPart& part = column.parts[p];
       Table before(at.size(), kNever);
-      const double credit = at_rate(part.credit, credit_rate_[element]) + (part.credit > 0 ? 1 : 0);
-      for (int kept = part.credit > 0 ? 0 : counts[a]; kept <= counts[a]; ++kept) {
+      const double credit = credit_of(part, credit_rate_[element]);
+      for (int kept = part.may_go() ? 0 : counts[a]; kept <= counts[a]; ++kept) {
         shift_backward(before, low, at, low, part.dims, part.units * kept, -credit * (counts[a] - kept));
       }
       at.swap(before);

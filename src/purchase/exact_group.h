@@ -47,12 +47,16 @@ class GroupChain {
   // The same for one offer of the group.
   void offer_backward(const GroupOffer& offer, double rate, const Table& next, Table& result, std::int64_t low) const;
 
+  // At least what leaving a part out saves.
+  double credit_of(const ColumnPart& part, double rate) const;
+
   const NeedGroup& group() const { return *group_; }
   std::int64_t full() const { return group_->states - 1; }
   // States that are reached from `state` by `units` more, serving `dims`; only the ones worth considering.
   void advance(std::int64_t state, unsigned dims, std::int64_t units, std::vector<std::int64_t>& next) const;
 
  private:
+  double price(std::int64_t goods, double rate) const { return model_->measure.goods(goods, rate); }
   bool plain() const { return group_->demand.size() == 1; }
   void shift_forward(const Table& from, std::int64_t low_from, Table& to, std::int64_t low_to, unsigned dims,
                      std::int64_t units, double cost) const;

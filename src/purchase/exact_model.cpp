@@ -104,9 +104,10 @@ std::int64_t cost_of_lots(const PackOffer& offer, std::int64_t lots) {
   return cost;
 }
 
-GroupOffer offer_for(const PurchaseProblem& problem, int pack, unsigned dims, const NeedGroup& group) {
-  const PackOffer& offer = problem.packs[pack];
+GroupOffer offer_for(const ExactModel& model, int pack, unsigned dims, const NeedGroup& group) {
+  const PackOffer& offer = model.problem->packs[pack];
   GroupOffer result;
+  result.tie = model.measure.tie_down(tie_of_lot(model, pack));
   result.pack = pack;
   result.dims = dims;
   result.units = offer.content / group.unit;
@@ -139,32 +140,53 @@ std::vector<std::vector<int>> swap_combinations(const BundleOffer& bundle, const
   return combinations;
 }
 
-// The choice that gives most money back and leaves nothing of use: a part left out, or swapped for something
-// that serves no need.
-int best_leave_out(const BundlePart& part, const Servings& servings) {
+// The choice that gives most money back, or leaves least over, and leaves nothing of use: a part left out, or swapped
+// for something that serves no need.
+int best_leave_out(const ExactModel& model, int bundle, int p, const Servings& servings) {
+  const BundlePart& part = model.problem->bundles[bundle].parts[p];
   int best = -1;
+  std::pair<std::int64_t, std::int64_t> saved{0, 0};
   for (std::size_t c = 0; c < part.choices.size(); ++c) {
     const BundleChoice& choice = part.choices[c];
-    if (choice.extra >= 0 || target_of(servings, choice.product).group >= 0) continue;
-    if (best < 0 || choice.extra < part.choices[best].extra) best = static_cast<int>(c);
+    if (choice.extra > 0 || target_of(servings, choice.product).group >= 0) continue;
+    const std::pair saves{-choice.extra, tie_saved(model, bundle, p, static_cast<int>(c))};
+    if (saves <= saved) continue;
+    best = static_cast<int>(c);
+    saved = saves;
   }
   return best;
+}
+
+// What one bundle adds to the tie, swaps included and every part there.
+std::int64_t tie_of_bundle(const ExactModel& model, int b, const std::vector<int>& choice) {
+  const PurchaseProblem& problem = *model.problem;
+  std::int64_t tie = model.measure.ties.pack;
+  for (std::size_t p = 0; p < choice.size(); ++p) {
+    const BundlePart& part = problem.bundles[b].parts[p];
+    tie += model.measure.tie_of(problem.products[part.product], part.content);
+    if (choice[p] >= 0) tie -= tie_saved(model, b, static_cast<int>(p), choice[p]);
+  }
+  return tie;
 }
 
 void add_column(ExactModel& model, int b, const std::vector<int>& choice, const Servings& servings) {
   const BundleOffer& bundle = model.problem->bundles[b];
   const int id = static_cast<int>(model.columns.size());
   BundleColumn column{b, bundle.supplier, choice, bundle.price, 0, {}, bundle.most, {}};
+  column.tie = tie_of_bundle(model, b, choice);
+  std::int64_t useless_tie = 0;
   for (std::size_t p = 0; p < bundle.parts.size(); ++p) {
     const BundlePart& part = bundle.parts[p];
     const bool swapped = choice[p] >= 0;
     if (swapped) column.price += part.choices[choice[p]].extra;
     const Target target = target_of(servings, swapped ? part.choices[choice[p]].product : part.product);
-    const int out = swapped ? -1 : best_leave_out(part, servings);
+    const int out = swapped ? -1 : best_leave_out(model, b, static_cast<int>(p), servings);
     const std::int64_t credit = out >= 0 ? -part.choices[out].extra : 0;
+    const std::int64_t tie = out >= 0 ? tie_saved(model, b, static_cast<int>(p), out) : 0;
     if (target.group < 0) {
       if (out >= 0) {
         column.useless_credit += credit;
+        useless_tie += tie;
         column.useless.push_back({static_cast<int>(p), out});
       }
       continue;
@@ -172,27 +194,31 @@ void add_column(ExactModel& model, int b, const std::vector<int>& choice, const 
     std::vector<GroupColumn>& columns = model.groups[target.group].columns;
     if (columns.empty() || columns.back().column != id) columns.push_back({id, {}});
     columns.back().parts.push_back({static_cast<int>(p), out, target.dims, part.content, credit});
+    columns.back().parts.back().tie = model.measure.tie_up(tie);
   }
+  column.least_tie = model.measure.tie_down(column.tie - useless_tie);
   model.columns.push_back(std::move(column));
 }
 
-std::vector<SupplierState> states_of(const SupplierTerms& terms, bool count_limited) {
+std::vector<SupplierState> states_of(const SupplierTerms& terms, bool count_limited, const Measure& measure) {
   std::vector<SupplierState> states;
   for (std::size_t b = 0; b < terms.brackets.size(); ++b) {
     const OrderBracket& bracket = terms.brackets[b];
-    SupplierState state{true, static_cast<int>(b), bracket.from, bracket.to, 0, 0, 0};
+    SupplierState state{true, static_cast<int>(b), bracket.from, bracket.to};
     const double tax = static_cast<double>(terms.tax_ppm) / 1e6;
     const double keep = 1 - static_cast<double>(bracket.discount_ppm) / 1e6;
     state.rate = keep * (1 + tax);
     // Discount and tax are each rounded to the nearest minor unit, half up.
     const double rounding = (bracket.discount_ppm > 0 ? 0.5 * (1 + tax) : 0) + (terms.tax_ppm > 0 ? 0.5 : 0);
     const double charge = static_cast<double>(bracket.charge) * (1 + (terms.tax_on_charge ? tax : 0));
-    state.slack = std::ceil(rounding * kScale);
-    state.fixed = std::floor(charge * kScale) - state.slack;
+    state.slack = std::ceil(rounding * measure.minor);
+    state.fixed = std::floor(charge * measure.minor) - state.slack;
+    state.tie = terms.counts ? measure.ties.supplier : 0;
+    state.scaled_tie = measure.tie_down(state.tie);
     states.push_back(state);
   }
-  const bool may_as_well_be_used =
-      !states.empty() && states.front().from == 0 && states.front().fixed == 0 && (!count_limited || !terms.counts);
+  const bool may_as_well_be_used = !states.empty() && states.front().from == 0 && states.front().fixed == 0 &&
+                                   states.front().tie == 0 && (!count_limited || !terms.counts);
   if (!may_as_well_be_used) states.insert(states.begin(), SupplierState{});
   return states;
 }
@@ -221,7 +247,7 @@ std::int64_t common_unit(const PurchaseProblem& problem, const Servings& serving
 }
 
 // Empty when the group is one the search can hold; else why not.
-std::string measure(const PurchaseProblem& problem, NeedGroup& group) {
+std::string count_states(const PurchaseProblem& problem, NeedGroup& group) {
   group.states = 1;
   for (const std::vector<int>& needs : group.needs) {
     std::int64_t amount = 0;
@@ -237,9 +263,18 @@ std::string measure(const PurchaseProblem& problem, NeedGroup& group) {
 
 }  // namespace
 
-double at_rate(std::int64_t goods, double rate) {
-  if (rate == 1) return static_cast<double>(goods) * kScale;
-  return std::floor(static_cast<double>(goods) * rate * kScale);
+std::int64_t tie_of_lot(const ExactModel& model, int pack) {
+  const PackOffer& offer = model.problem->packs[pack];
+  return offer.packs_per_lot * model.measure.ties.pack +
+         model.measure.tie_of(model.problem->products[offer.product], offer.content);
+}
+
+std::int64_t tie_saved(const ExactModel& model, int bundle, int part, int choice) {
+  const PurchaseProblem& problem = *model.problem;
+  const BundlePart& from = problem.bundles[bundle].parts[part];
+  const int to = from.choices[choice].product;
+  const std::int64_t before = model.measure.tie_of(problem.products[from.product], from.content);
+  return before - (to >= 0 ? model.measure.tie_of(problem.products[to], from.content) : 0);
 }
 
 std::vector<std::int64_t> goods_of(const PurchaseProblem& problem, const Plan& plan) {
@@ -260,8 +295,12 @@ std::vector<std::int64_t> goods_of(const PurchaseProblem& problem, const Plan& p
 }
 
 // NOLINTNEXTLINE(readability-function-size): one pass over one list, read from top to bottom
-ModelAnswer arrange(const PurchaseProblem& problem, const std::vector<int>& family) {
+ModelAnswer arrange(const PurchaseProblem& problem, const std::vector<int>& family, const Measure& measure) {
   ModelAnswer answer;
+  if (measure.minor <= 0) {
+    answer.why = "amounts too large for whole steps";
+    return answer;
+  }
   if (!problem.cut_rules.empty()) {
     answer.why = "pieces that total length does not settle";
     return answer;
@@ -269,6 +308,7 @@ ModelAnswer arrange(const PurchaseProblem& problem, const std::vector<int>& fami
   ExactModel model;
   model.problem = &problem;
   model.family = family;
+  model.measure = measure;
   Servings servings;
   const auto groups = group_needs(problem, family, servings);
   for (std::size_t g = 0; g < groups.size(); ++g) {
@@ -276,14 +316,14 @@ ModelAnswer arrange(const PurchaseProblem& problem, const std::vector<int>& fami
     group.needs = groups[g];
     group.unit = common_unit(problem, servings, static_cast<int>(g), group.needs);
     group.offers.resize(problem.suppliers.size());
-    answer.why = measure(problem, group);
+    answer.why = count_states(problem, group);
     if (!answer.why.empty()) return answer;
   }
   for (std::size_t i = 0; i < problem.packs.size(); ++i) {
     const Target target = target_of(servings, problem.packs[i].product);
     if (target.group < 0) continue;
     NeedGroup& group = model.groups[target.group];
-    group.offers[problem.packs[i].supplier].push_back(offer_for(problem, static_cast<int>(i), target.dims, group));
+    group.offers[problem.packs[i].supplier].push_back(offer_for(model, static_cast<int>(i), target.dims, group));
   }
   model.columns_of.resize(problem.suppliers.size());
   for (std::size_t b = 0; b < problem.bundles.size(); ++b) {
@@ -309,7 +349,7 @@ ModelAnswer arrange(const PurchaseProblem& problem, const std::vector<int>& fami
     model.columns_of[model.columns[c].supplier].push_back(static_cast<int>(c));
   }
   for (const SupplierTerms& terms : problem.suppliers) {
-    model.suppliers.push_back(states_of(terms, problem.most_suppliers.has_value()));
+    model.suppliers.push_back(states_of(terms, problem.most_suppliers.has_value(), measure));
   }
   answer.model = std::move(model);
   return answer;

@@ -3,9 +3,9 @@
 // form groups, bundles become columns (one per combination of swaps), and each supplier has states - unused, or
 // used with its goods in one bracket of its ordering terms.
 //
-// Costs are scaled: one minor unit is kScale steps. They are whole numbers held in doubles, far below 2^53, so
-// sums and minima are exact; where a price is multiplied by a rate it is rounded down. Every bound is therefore
-// a true lower bound, whatever the messages were.
+// Costs are scaled: one minor unit is so many steps, and what decides between equal costs is the steps in between
+// (exact_ties.h). They are whole numbers held in doubles, far below 2^53, so sums and minima are exact; where a price
+// is multiplied by a rate it is rounded down. Every bound is therefore a true lower bound, whatever the messages were.
 #include <array>
 #include <cstdint>
 #include <map>
@@ -13,12 +13,12 @@
 #include <string>
 #include <vector>
 
+#include "purchase/exact_ties.h"
 #include "purchase/plan.h"
 #include "purchase/problem.h"
 
 namespace teetally {
 
-inline constexpr double kScale = 1024;
 inline constexpr double kNever = 1e17;  // dearer than anything
 
 // From `first` lots on, the first cost `start` together and each more `each`.
@@ -31,15 +31,18 @@ struct GroupOffer {
   int pack = -1;
   unsigned dims = 1;  // bit per demand of the group
   std::int64_t units = 0;
+  double tie = 0;                   // scaled, of one lot
   std::vector<PriceRun> runs;       // any number of lots from each run's first on; empty when limited
   std::vector<std::int64_t> costs;  // limited offers: of 1, 2, ... lots; -1 where that many are not sold
 };
 
-// What one bundle of a column brings to a group; `credit` when the part may be left out.
+// What one bundle of a column brings to a group; `credit` and `tie` are what leaving the part out saves.
 struct ColumnPart {
   int part = -1, choice = -1;  // of the bundle; choice: the leave-out, -1 when it must be taken
   unsigned dims = 1;
   std::int64_t units = 0, credit = 0;
+  double tie = 0;  // scaled, rounded up
+  bool may_go() const { return choice >= 0; }
 };
 struct GroupColumn {
   int column = -1;
@@ -64,6 +67,8 @@ struct BundleColumn {
   std::vector<std::array<int, 2>> useless;  // those parts, with their choice
   std::int64_t most = 0;
   std::vector<std::array<int, 2>> groups;  // group, position in its columns
+  std::int64_t tie = 0;                    // with every part there
+  double least_tie = 0;                    // scaled, without the useless parts
 };
 
 struct SupplierState {
@@ -73,11 +78,14 @@ struct SupplierState {
   double rate = 0;                         // cost of one more minor unit of goods
   double fixed = 0;                        // scaled; less what rounding can take away
   double slack = 0;                        // scaled: how far the line may lie below the true cost
+  std::int64_t tie = 0;
+  double scaled_tie = 0;
 };
 
 struct ExactModel {
   const PurchaseProblem* problem = nullptr;
   std::vector<int> family;
+  Measure measure;
   std::vector<NeedGroup> groups;
   std::vector<BundleColumn> columns;
   std::vector<std::vector<SupplierState>> suppliers;
@@ -91,12 +99,13 @@ struct ModelAnswer {
   bool impossible = false;
   std::string why;
 };
-ModelAnswer arrange(const PurchaseProblem& problem, const std::vector<int>& family);
+ModelAnswer arrange(const PurchaseProblem& problem, const std::vector<int>& family, const Measure& measure = {});
 
 // Goods value of a plan by supplier.
 std::vector<std::int64_t> goods_of(const PurchaseProblem& problem, const Plan& plan);
 
-// Scaled cost of goods at a rate, rounded down.
-double at_rate(std::int64_t goods, double rate);
+// What one lot of a pack adds to the tie, and what is saved where a bundle's part is changed.
+std::int64_t tie_of_lot(const ExactModel& model, int pack);
+std::int64_t tie_saved(const ExactModel& model, int bundle, int part, int choice);
 
 }  // namespace teetally

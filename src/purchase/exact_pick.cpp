@@ -10,7 +10,6 @@
 namespace teetally {
 namespace {
 
-constexpr double kDust = 1e-6;  // minor units: far above what doubles lose here, far below one minor unit
 constexpr std::array<std::size_t, 3> kLimits{1'000, 20'000, 300'000};  // labels of a layer, by effort
 constexpr int kClimbs = 60;
 
@@ -19,16 +18,16 @@ using Prices = std::array<double, kMostWatched>;  // on goods, by watched suppli
 struct Label {
   WatchedGoods goods{};
   double linear = 0;
-  std::int64_t other = 0;
+  std::int64_t other = 0, tie = 0;
   double bound = 0;
   int parent = -1, way = -1;
 };
 
 class Picker {
  public:
-  Picker(const SettledCounts& settled, const std::vector<Part>& parts, std::int64_t best)
+  Picker(const SettledCounts& settled, const std::vector<Part>& parts, const Worth& best)
       : settled_(settled), parts_(parts), contest_(settled), start_(settled_start(settled)) {
-    picked_.cost = best;
+    picked_.worth = best;
     for (int s : settled.watched) {
       need_.push_back(static_cast<double>(settled.states[s].from));
       rates_[need_.size() - 1] = settled.states[s].rate;
@@ -52,7 +51,8 @@ class Picker {
   }
 
  private:
-  double reach() const { return static_cast<double>(picked_.cost - 1) + kDust + settled_.rounding; }
+  // In minor units: what a better order may cost at most. Nothing ranks below a tie of zero.
+  double reach() const { return static_cast<double>(picked_.worth.cost - (picked_.worth.tie > 0 ? 0 : 1)) + kDust; }
 
   double value_of(const PartWay& way, const Prices& prices) const {
     double value = way.linear;
@@ -142,19 +142,20 @@ class Picker {
   }
 
   void consider(const std::vector<int>& ways) {
-    std::int64_t cost = start_.other;
+    Worth worth{start_.other, start_.tie};
     WatchedGoods goods = start_.goods;
     for (std::size_t k = 0; k < ways.size(); ++k) {
       const PartWay& way = parts_[k].ways[ways[k]];
-      cost += way.other;
+      worth.cost += way.other;
+      worth.tie += way.tie;
       for (std::size_t z = 0; z < need_.size(); ++z) goods[z] += way.goods[z];
     }
-    for (std::size_t z = 0; z < need_.size() && cost < picked_.cost; ++z) {
+    for (std::size_t z = 0; z < need_.size() && worth.cost <= picked_.worth.cost; ++z) {
       const auto order = cost_of_order(settled_.model->problem->suppliers[settled_.watched[z]], goods[z]);
-      cost = order ? cost + *order : kMostGoods;
+      worth.cost = order ? worth.cost + *order : kMostGoods;
     }
-    if (cost >= picked_.cost) return;
-    picked_.cost = cost;
+    if (worth >= picked_.worth) return;
+    picked_.worth = worth;
     picked_.ways = ways;
   }
 
@@ -210,6 +211,7 @@ class Picker {
     first.goods = start_.goods;
     first.linear = start_.linear;
     first.other = start_.other;
+    first.tie = start_.tie;
     std::vector<Label> labels{first}, next;
     History history;
     bool whole = true;
@@ -254,6 +256,7 @@ class Picker {
     for (std::size_t z = 0; z < need_.size(); ++z) label.goods[z] += way.goods[z];
     label.linear += way.linear;
     label.other += way.other;
+    label.tie += way.tie;
   }
 
   std::vector<int> trace(const History& history, const std::vector<int>& order, int index) const {
@@ -279,7 +282,7 @@ class Picker {
 
 }  // namespace
 
-Picked pick_ways(const SettledCounts& settled, const std::vector<Part>& parts, std::int64_t best, Effort effort) {
+Picked pick_ways(const SettledCounts& settled, const std::vector<Part>& parts, const Worth& best, Effort effort) {
   return Picker(settled, parts, best).run(effort);
 }
 

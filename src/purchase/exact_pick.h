@@ -14,10 +14,10 @@ namespace teetally {
 enum class Effort { glance, fair, full };
 
 struct Picked {
-  bool complete = false;  // no choice of ways costs less than `cost`
-  std::int64_t cost = 0;  // of the ways, or the best that was known
-  std::vector<int> ways;  // by part; empty when nothing cheaper was found
+  bool complete = false;  // no choice of ways is better than `worth`
+  Worth worth;            // of the ways, or the best that was known
+  std::vector<int> ways;  // by part; empty when nothing better was found
 };
-Picked pick_ways(const SettledCounts& settled, const std::vector<Part>& parts, std::int64_t best, Effort effort);
+Picked pick_ways(const SettledCounts& settled, const std::vector<Part>& parts, const Worth& best, Effort effort);
 
 }  // namespace teetally

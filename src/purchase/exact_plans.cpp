@@ -37,7 +37,7 @@ Plans::Plans(const ExactModel& model, Filler& filler, TimeLimit limit)
     chains_.emplace_back(model, static_cast<int>(g));
     bool simple = model.groups[g].demand.size() == 1;
     for (const GroupColumn& column : model.groups[g].columns) {
-      for (const ColumnPart& part : column.parts) simple = simple && part.credit == 0;
+      for (const ColumnPart& part : column.parts) simple = simple && !part.may_go();
     }
     simple_.push_back(simple);
   }
@@ -74,9 +74,9 @@ double Plans::cost_with_credits(int group, const std::vector<int>& counts, const
     for (const ColumnPart& part : column.parts) {
       std::map<std::int64_t, double> after;
       for (const auto& [state, cost] : reached) {
-        for (int kept = part.credit > 0 ? 0 : count; kept <= count; ++kept) {
+        for (int kept = part.may_go() ? 0 : count; kept <= count; ++kept) {
           chain.advance(state, part.dims, part.units * kept, next);
-          const double total = cost - at_rate(part.credit, 1) * (count - kept);
+          const double total = cost - (model_->measure.goods(part.credit, 1) + part.tie) * (count - kept);
           for (std::int64_t n : next) {
             const auto [slot, fresh] = after.try_emplace(n, total);
             if (!fresh) slot->second = std::min(slot->second, total);
@@ -99,7 +99,7 @@ class Plans::Descent {
     for (std::size_t c = 0; c < counts.size(); ++c) {
       const BundleColumn& column = model_.columns[c];
       const SupplierState& state = model_.suppliers[column.supplier][states[column.supplier]];
-      price_.push_back(at_rate(column.price - column.useless_credit, state.rate));
+      price_.push_back(model_.measure.goods(column.price - column.useless_credit, state.rate) + column.least_tie);
       if (state.used) {
         open_.push_back(static_cast<int>(c));
       } else {
@@ -234,9 +234,9 @@ bool Plans::build_group(int group, const std::vector<int>& counts, const States&
       layer.rate = model_->suppliers[s][states[s]].rate;
       layer.to_end.assign(chain.full() + 1, kNever);
       for (std::int64_t n = 0; n <= chain.full(); ++n) {
-        for (int kept = part.credit > 0 ? 0 : count; kept <= count; ++kept) {
+        for (int kept = part.may_go() ? 0 : count; kept <= count; ++kept) {
           chain.advance(n, part.dims, part.units * kept, next);
-          const double credit = at_rate(part.credit, layer.rate) * (count - kept);
+          const double credit = (model_->measure.goods(part.credit, layer.rate) + part.tie) * (count - kept);
           for (std::int64_t m : next) {
             layer.to_end[n] = std::min(layer.to_end[n], layers.back().to_end[m] - credit);
           }
@@ -264,8 +264,9 @@ bool Plans::build_group(int group, const std::vector<int>& counts, const States&
     if (layer.column != nullptr) {
       const ColumnPart& part = layer.column->parts[layer.part];
       const BundleColumn& column = model_->columns[layer.column->column];
-      for (int kept = layer.count; kept >= (part.credit > 0 ? 0 : layer.count) && !found; --kept) {
-        if (!take(part.dims, part.units * kept, -at_rate(part.credit, layer.rate) * (layer.count - kept))) continue;
+      for (int kept = layer.count; kept >= (part.may_go() ? 0 : layer.count) && !found; --kept) {
+        const double credit = model_->measure.goods(part.credit, layer.rate) + part.tie;
+        if (!take(part.dims, part.units * kept, -credit * (layer.count - kept))) continue;
         if (kept < layer.count) plan.bundles[column.bundle].changed[part.part][part.choice] += layer.count - kept;
       }
       continue;
@@ -276,11 +277,13 @@ bool Plans::build_group(int group, const std::vector<int>& counts, const States&
     for (std::size_t n = 0; n < offer.costs.size() && !found; ++n) {
       if (offer.costs[n] < 0) continue;
       const std::int64_t units = offer.units * static_cast<std::int64_t>(n + 1);
-      if (take(offer.dims, units, at_rate(offer.costs[n], layer.rate))) lots += static_cast<std::int64_t>(n + 1);
+      const double price = model_->measure.goods(offer.costs[n], layer.rate) + offer.tie * static_cast<double>(n + 1);
+      if (take(offer.dims, units, price)) lots += static_cast<std::int64_t>(n + 1);
     }
     for (const PriceRun& run : offer.runs) {
       for (std::int64_t more = 0; !found; ++more) {
-        const double price = at_rate(run.start, layer.rate) + at_rate(run.each, layer.rate) * static_cast<double>(more);
+        const double price = model_->measure.goods(run.start, layer.rate) + offer.tie * static_cast<double>(run.first) +
+                             (model_->measure.goods(run.each, layer.rate) + offer.tie) * static_cast<double>(more);
         if (take(offer.dims, offer.units * (run.first + more), price)) lots += run.first + more;
         if (more > 0 && offer.units * (run.first + more) > chain.full()) break;
       }
@@ -300,7 +303,7 @@ void Plans::anneal(std::vector<int>& counts, const States& states, std::int64_t 
   const auto pick = [&](std::size_t sides) { return static_cast<std::size_t>(dice()) % sides; };
   double warmth = 0, sum = 0, best = 0;
   for (int c : open) warmth += descent.price(c) / static_cast<double>(10 * open.size());
-  const double cooling = std::pow(kScale / (1 + warmth), 1 / static_cast<double>(shakes));
+  const double cooling = std::pow(model_->measure.minor / (1 + warmth), 1 / static_cast<double>(shakes));
   std::vector<int> best_counts = counts;
   for (std::int64_t i = 0; i < shakes && !(i % 4096 == 0 && limit_.over()); ++i, warmth *= cooling) {
     const int c = open[pick(open.size())], by = pick(2) == 0 ? 1 : -1;
@@ -347,21 +350,23 @@ std::optional<Plan> Plans::build(const std::vector<int>& counts, const States& s
 }
 
 std::optional<Plans::Found> Plans::priced(const std::vector<int>& counts, const States& states,
-                                          std::int64_t best) const {
+                                          const Worth& best) const {
   const std::optional<Plan> plan = build(counts, states);
   if (!plan) return std::nullopt;
   std::int64_t cost = 0;
   const std::vector<std::int64_t> goods = goods_of(*model_->problem, *plan);
   for (std::size_t s = 0; s < goods.size(); ++s) {
     if (goods[s] > 0) cost += cost_of_order(model_->problem->suppliers[s], goods[s]).value_or(kMostGoods);
-    if (cost >= best) return std::nullopt;
+    if (cost > best.cost) return std::nullopt;
   }
   const std::optional<Rank> ranked = rank(*model_->problem, *plan);
-  if (!ranked || ranked->cost >= best) return std::nullopt;
-  return Found{*plan, ranked->cost};
+  if (!ranked || ranked->cost > best.cost) return std::nullopt;
+  const Worth worth = model_->measure.worth(*ranked);
+  if (worth >= best) return std::nullopt;
+  return Found{*plan, worth};
 }
 
-std::optional<Plans::Found> Plans::improve(const std::vector<int>& suggestion, std::int64_t best) {
+std::optional<Plans::Found> Plans::improve(const std::vector<int>& suggestion, const Worth& best) {
   std::vector<int> counts(suggestion.begin(), suggestion.begin() + static_cast<std::ptrdiff_t>(model_->columns.size()));
   const States states(suggestion.begin() + static_cast<std::ptrdiff_t>(model_->columns.size()), suggestion.end());
   descend(counts, states);
@@ -371,7 +376,7 @@ std::optional<Plans::Found> Plans::improve(const std::vector<int>& suggestion, s
   return priced(counts, states, best);
 }
 
-std::optional<Plans::Found> Plans::shake(const std::vector<int>& suggestion, std::int64_t best, std::int64_t shakes) {
+std::optional<Plans::Found> Plans::shake(const std::vector<int>& suggestion, const Worth& best, std::int64_t shakes) {
   std::vector<int> counts(suggestion.begin(), suggestion.begin() + static_cast<std::ptrdiff_t>(model_->columns.size()));
   const States states(suggestion.begin() + static_cast<std::ptrdiff_t>(model_->columns.size()), suggestion.end());
   descend(counts, states);
@@ -380,7 +385,7 @@ std::optional<Plans::Found> Plans::shake(const std::vector<int>& suggestion, std
   return priced(counts, states, best);
 }
 
-std::optional<Plans::Found> Plans::first(std::int64_t best) {
+std::optional<Plans::Found> Plans::first(Worth best) {
   States states;
   for (const std::vector<SupplierState>& of_supplier : model_->suppliers) {
     states.push_back(static_cast<int>(of_supplier.size()) - 1);
@@ -391,7 +396,7 @@ std::optional<Plans::Found> Plans::first(std::int64_t best) {
     descend(counts, tried);
     std::optional<Found> found = priced(counts, tried, best);
     if (!found) return false;
-    best = found->cost;
+    best = found->worth;
     result = std::move(found);
     return true;
   };

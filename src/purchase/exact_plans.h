@@ -17,18 +17,18 @@ class Plans {
  public:
   Plans(const ExactModel& model, Filler& filler, TimeLimit limit);
 
-  // Looks for a plan cheaper than `best` around a suggestion (a value for every variable: column counts, then
-  // supplier states) and answers it with its cost.
+  // Looks for a plan better than `best` around a suggestion (a value for every variable: column counts, then
+  // supplier states) and answers it with its worth.
   struct Found {
     Plan plan;
-    std::int64_t cost = 0;
+    Worth worth;
   };
-  std::optional<Found> improve(const std::vector<int>& suggestion, std::int64_t best);
+  std::optional<Found> improve(const std::vector<int>& suggestion, const Worth& best);
   // The same for large orders, where bundle counts leave remainders everywhere: the counts are shaken, a given number
   // of times and less and less, before they settle. Same input, same shakes.
-  std::optional<Found> shake(const std::vector<int>& suggestion, std::int64_t best, std::int64_t shakes);
+  std::optional<Found> shake(const std::vector<int>& suggestion, const Worth& best, std::int64_t shakes);
   // The same from nothing: all suppliers, then fewer of them while that helps.
-  std::optional<Found> first(std::int64_t best);
+  std::optional<Found> first(Worth best);
 
  private:
   using States = std::vector<int>;  // by supplier
@@ -42,7 +42,7 @@ class Plans {
   void anneal(std::vector<int>& counts, const States& states, std::int64_t shakes);
   std::optional<Plan> build(const std::vector<int>& counts, const States& states) const;
   bool build_group(int group, const std::vector<int>& counts, const States& states, Plan& plan) const;
-  std::optional<Found> priced(const std::vector<int>& counts, const States& states, std::int64_t best) const;
+  std::optional<Found> priced(const std::vector<int>& counts, const States& states, const Worth& best) const;
 
   const ExactModel* model_;
   Filler* filler_;

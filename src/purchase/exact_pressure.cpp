@@ -11,7 +11,7 @@ constexpr int kThirds = 7, kMostRounds = 12, kMostHalvings = 4;
 class Climb {
  public:
   Climb(const ExactModel& model, Bound& bound, SearchNode& node, double enough)
-      : bound_(bound), node_(node), enough_(enough) {
+      : bound_(bound), node_(node), enough_(enough), minor_(model.measure.minor) {
     const std::size_t columns = model.columns.size();
     for (std::size_t s = 0; s < model.suppliers.size(); ++s) {
       const std::vector<int>& values = node.domains[columns + s];
@@ -57,7 +57,7 @@ class Climb {
       const Table slope = slope_here();
       double length = 0;
       for (double part : slope) length += part * part;
-      if (length == 0 || !step_up(slope, (std::min(enough_, now_ * 1.1 + kScale) - now_) / length)) return;
+      if (length == 0 || !step_up(slope, (std::min(enough_, now_ * 1.1 + minor_) - now_) / length)) return;
     }
   }
 
@@ -114,7 +114,7 @@ class Climb {
 
   Bound& bound_;
   SearchNode& node_;
-  double enough_, now_ = 0;
+  double enough_, minor_, now_ = 0;
   std::vector<int> suppliers_;
   Table rates_;
 };

@@ -15,7 +15,7 @@ constexpr std::size_t kMostTried = 1'000'000, kMostKept = 100'000;  // of one ch
 // A way while it is being put together; decisions follow the parents.
 struct Partial {
   WatchedGoods goods{};
-  std::int64_t other = 0;
+  std::int64_t other = 0, tie = 0;
   double linear = 0, value = 0;  // minor units; scaled, at the bound's prices
   std::int64_t state = 0;
   int parent = -1;
@@ -31,6 +31,8 @@ struct Choice {
   int bundle = -1, part = -1, out = -1;
   int pack = -1;
   std::int64_t credit = 0;
+  std::int64_t tie = 0;  // of one lot, or saved by one part left out
+  double scaled_tie = 0;
 };
 
 class Lister {
@@ -67,17 +69,22 @@ class Lister {
  private:
   const PurchaseProblem& problem() const { return *settled_.model->problem; }
 
-  void spend(Partial& partial, int supplier, std::int64_t goods) const {
-    const SupplierState& state = settled_.states[supplier];
-    const int slot = settled_.slot[supplier];
+  const Measure& measure() const { return settled_.model->measure; }
+
+  void spend(Partial& partial, const Choice& choice, std::int64_t goods) const {
+    const SupplierState& state = settled_.states[choice.supplier];
+    const int slot = settled_.slot[choice.supplier];
+    const double amount = choice.pack >= 0 ? static_cast<double>(partial.amount) : -static_cast<double>(partial.amount);
+    partial.tie += choice.pack >= 0 ? choice.tie * partial.amount : -choice.tie * partial.amount;
     if (slot >= 0) {
       partial.goods[slot] += goods;
     } else {
       partial.other += goods;
     }
     partial.linear += static_cast<double>(goods) * state.rate;
-    partial.value +=
-        goods >= 0 ? at_rate(goods, pack_rate(state, settled_.pressure[supplier])) : -at_rate(-goods, state.rate) - 1;
+    partial.value += choice.scaled_tie * amount;
+    const double rate = pack_rate(state, settled_.pressure[choice.supplier]);
+    partial.value += goods >= 0 ? measure().goods(goods, rate) : -measure().goods_up(-goods, rate);
   }
 
   // Goods of one amount of a choice; nullopt where that amount is not on offer.
@@ -97,7 +104,7 @@ class Lister {
       Partial partial = steps_[index];
       partial.parent = index;
       partial.amount = amount;
-      spend(partial, choice.supplier, *goods);
+      spend(partial, choice, *goods);
       next_.assign(1, partial.state);
       assert(chain != nullptr || (choice.offer == nullptr && choice.kept == nullptr));
       if (choice.offer != nullptr) {
@@ -126,6 +133,7 @@ class Lister {
     PartWay way;
     way.goods = steps_[index].goods;
     way.other = steps_[index].other;
+    way.tie = steps_[index].tie;
     way.linear = steps_[index].linear;
     for (std::size_t i = choices.size(); i-- > 0; index = steps_[index].parent) {
       const Choice& choice = choices[i];
@@ -152,13 +160,16 @@ std::vector<Choice> choices_of_group(const SettledCounts& settled, const NeedGro
     const int count = settled.counts[column.column];
     if (count == 0) continue;
     for (const ColumnPart& part : column.parts) {
-      choices.push_back({c.supplier, nullptr, &part, count, c.bundle, part.part, part.choice, -1, part.credit});
+      const std::int64_t tie = part.may_go() ? tie_saved(*settled.model, c.bundle, part.part, part.choice) : 0;
+      choices.push_back(
+          {c.supplier, nullptr, &part, count, c.bundle, part.part, part.choice, -1, part.credit, tie, part.tie});
     }
   }
   for (std::size_t s = 0; s < group.offers.size(); ++s) {
     if (!settled.states[s].used) continue;
     for (const GroupOffer& offer : group.offers[s]) {
-      choices.push_back({static_cast<int>(s), &offer, nullptr, 0, -1, -1, -1, offer.pack, 0});
+      const std::int64_t tie = tie_of_lot(*settled.model, offer.pack);
+      choices.push_back({static_cast<int>(s), &offer, nullptr, 0, -1, -1, -1, offer.pack, 0, tie, offer.tie});
     }
   }
   return choices;
@@ -178,7 +189,8 @@ std::vector<Table> ends_of_group(const SettledCounts& settled, const GroupChain&
       continue;
     }
     ends[i].assign(chain.full() + 1, kNever);
-    const double credit = choice.credit > 0 ? at_rate(choice.credit, state.rate) + 1 : 0;
+    const double rate = pack_rate(state, settled.pressure[choice.supplier]);
+    const double credit = settled.model->measure.goods_up(choice.credit, rate) + choice.scaled_tie;
     for (std::int64_t n = 0; n <= chain.full(); ++n) {
       for (int out = 0; out <= (choice.out >= 0 ? choice.count : 0); ++out) {
         chain.advance(n, choice.kept->dims, choice.kept->units * (choice.count - out), next);
@@ -199,7 +211,9 @@ std::vector<Choice> filler_of(const SettledCounts& settled, int supplier) {
   std::vector<Choice> choices;
   for (std::size_t i = 0; i < problem.packs.size(); ++i) {
     if (problem.packs[i].supplier != supplier || serves[i]) continue;
-    choices.push_back({supplier, nullptr, nullptr, 0, -1, -1, -1, static_cast<int>(i), 0});
+    const std::int64_t tie = tie_of_lot(*settled.model, static_cast<int>(i));
+    choices.push_back(
+        {supplier, nullptr, nullptr, 0, -1, -1, -1, static_cast<int>(i), 0, tie, settled.model->measure.tie_down(tie)});
   }
   return choices;
 }
@@ -221,11 +235,13 @@ PartWay settled_start(const SettledCounts& settled) {
   for (std::size_t c = 0; c < settled.counts.size(); ++c) {
     const BundleColumn& column = model.columns[c];
     if (settled.counts[c] > 0) spend(column.supplier, column.price * settled.counts[c]);
+    way.tie += column.tie * settled.counts[c];
   }
   for (std::size_t s = 0; s < settled.states.size(); ++s) {
     if (!settled.states[s].used) continue;
-    way.linear += settled.states[s].fixed / kScale;
-    if (settled.slot[s] < 0) way.other += static_cast<std::int64_t>(settled.states[s].fixed / kScale);
+    way.tie += settled.states[s].tie;
+    way.linear += settled.states[s].fixed / model.measure.minor;
+    if (settled.slot[s] < 0) way.other += static_cast<std::int64_t>(settled.states[s].fixed / model.measure.minor);
   }
   return way;
 }
@@ -248,9 +264,12 @@ std::optional<std::vector<Part>> list_ways(const SettledCounts& settled, double 
     for (const auto& [p, out] : column.useless) {
       if (settled.counts[c] == 0) continue;
       const std::int64_t credit = -model.problem->bundles[column.bundle].parts[p].choices[out].extra;
-      const std::vector<Choice> choices{
-          {column.supplier, nullptr, nullptr, settled.counts[c], column.bundle, p, out, -1, credit}};
-      const double least = -(at_rate(credit, settled.states[column.supplier].rate) + 1) * settled.counts[c];
+      const std::int64_t tie = tie_saved(model, column.bundle, p, out);
+      const std::vector<Choice> choices{{column.supplier, nullptr, nullptr, settled.counts[c], column.bundle, p, out,
+                                         -1, credit, tie, model.measure.tie_up(tie)}};
+      const double rate = pack_rate(settled.states[column.supplier], settled.pressure[column.supplier]);
+      const double saved = model.measure.goods_up(credit, rate) + choices[0].scaled_tie;
+      const double least = -saved * settled.counts[c];
       if (!take(lister.list(choices, {Table{least}, Table{0}}, nullptr))) return std::nullopt;
     }
   }

@@ -37,7 +37,8 @@ struct Decision {
 struct PartWay {
   WatchedGoods goods{};    // spent at watched suppliers
   std::int64_t other = 0;  // minor units spent at the others
-  double linear = 0;       // minor units at the states' rates
+  std::int64_t tie = 0;
+  double linear = 0;  // minor units at the states' rates
   std::vector<Decision> decisions;
 };
 struct Part {

@@ -34,7 +34,7 @@ class Wide {
         for (const ColumnPart& part : model.groups[g].columns[t].parts) credit += part.credit;
       }
       // Never negative: a catalog's credits are at most the price, and swaps only add to it.
-      price_.push_back(at_rate(column.price - credit, at_[column.supplier].rate));
+      price_.push_back(model_.measure.goods(column.price - credit, at_[column.supplier].rate));
     }
   }
 
@@ -77,12 +77,14 @@ class Wide {
       for (const GroupOffer& offer : model_.groups[g].offers[s]) {
         const auto units = static_cast<double>(offer.units);
         for (const PriceRun& run : offer.runs) {
-          least = std::min(least, at_rate(run.each, at_[s].rate) / units);
-          least = std::min(least, at_rate(run.start, at_[s].rate) / (units * static_cast<double>(run.first)));
+          least = std::min(least, model_.measure.goods(run.each, at_[s].rate) / units);
+          least =
+              std::min(least, model_.measure.goods(run.start, at_[s].rate) / (units * static_cast<double>(run.first)));
         }
         for (std::size_t n = 0; n < offer.costs.size(); ++n) {
           if (offer.costs[n] < 0) continue;
-          least = std::min(least, at_rate(offer.costs[n], at_[s].rate) / (units * static_cast<double>(n + 1)));
+          least =
+              std::min(least, model_.measure.goods(offer.costs[n], at_[s].rate) / (units * static_cast<double>(n + 1)));
         }
       }
     }
@@ -101,7 +103,7 @@ class Wide {
       for (std::size_t t = 0; t < model_.groups[g].columns.size(); ++t) {
         program.rows[model_.groups[g].columns[t].column].terms.emplace_back(variable, units(g, t));
       }
-      program.rows.push_back({{{variable, 1.0}}, std::min(unit_price(g), kScale * 1e9)});
+      program.rows.push_back({{{variable, 1.0}}, std::min(unit_price(g), model_.measure.minor * 1e9)});
     }
     return maximise(program);
   }

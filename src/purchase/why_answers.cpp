@@ -9,8 +9,9 @@ namespace {
 
 constexpr double kLeastQuestions = 6;  // no single question may use up the time of all
 
-constexpr double kQuickSeconds = 2;  // for an engine that is asked first
+constexpr double kQuickSeconds = 2;  // for our own search, which is asked first
 constexpr double kNoLimit = 1e9;
+const std::string kOwn = "exact", kOther = "cbc";
 
 // By the needs and prices of the question, without the token that stood for a forced bundle.
 Purchase without_token(const OfferBook& book, const Variant& variant, Purchase purchase) {
@@ -65,9 +66,7 @@ Purchase Answers::answer(const Question& question, Money at_least) {
     if (found.proof.proven || found.outcome == Outcome::infeasible) break;
     const Purchase next = search(variant, engine, found, at_least);
     at_least = std::max(at_least, next.proof.lower_bound);
-    if (engine != limits_.engine && is_whole(question)) {
-      handed_on_ = handed_on_ || next.proof.rests_on == best_.proof.rests_on;
-    }
+    if (engine == kOwn && is_whole(question)) handed_on_ = handed_on_ || next.proof.rests_on.starts_with("CBC");
     const bool better =
         next.outcome != Outcome::out_of_time && (found.outcome == Outcome::out_of_time || next.total <= found.total);
     if (better) found = next;
@@ -105,7 +104,7 @@ void Answers::note_ground(const Purchase& purchase) {
 Purchase Answers::search(const Variant& variant, const std::string& engine, const Purchase& found, Money at_least) {
   BuyLimits limits = variant.limits;
   limits.engine = engine;
-  limits.seconds = std::min(engine == limits_.engine ? kNoLimit : kQuickSeconds, seconds_for_one());
+  limits.seconds = std::min(engine == kOwn ? kQuickSeconds : kNoLimit, seconds_for_one());
   Beforehand known;
   for (const Purchase& each : known_) known.orders.push_back(&each);
   known.orders.push_back(&found);
@@ -120,11 +119,12 @@ Purchase Answers::search(const Variant& variant, const std::string& engine, cons
 }
 
 // Our own search is the quicker one; what it leaves open goes to CBC, but for questions that only narrow a gap. Where
-// it has handed such a question on by itself it is not asked again.
+// it has handed such a question on by itself it is not asked again. Another engine that the user names answers alone.
 std::vector<std::string> Answers::engines_for(const Question& question) const {
-  if (question.eased && limits_.engine == "cbc") return {"exact"};
-  if (limits_.engine != "cbc" || (handed_on_ && is_whole(question))) return {limits_.engine};
-  return {"exact", "cbc"};
+  if (limits_.engine != kOwn) return {limits_.engine};
+  if (question.eased) return {kOwn};
+  if (handed_on_ && is_whole(question)) return {kOther};
+  return {kOwn, kOther};
 }
 
 // No supplier less than the user allows.

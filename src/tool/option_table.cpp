@@ -58,7 +58,7 @@ const std::vector<OptionRow>& option_rows() {
       {"why", '\0', "", Repeats::once, {}, "say what other orders would cost, and when each bundle pays"},
       {"deep", '\0', "", Repeats::once, {}, "also every pack, one more or fewer of each need, other orders"},
       {"seconds", '\0', "N", Repeats::once, {}, "stop searching after N seconds (default 60)"},
-      {"engine", '\0', "NAME", Repeats::once, {}, "solver to use (default cbc)"},
+      {"engine", '\0', "NAME", Repeats::once, {}, "solver to use (default exact)"},
       {"today", '\0', "DATE", Repeats::once, {}, "date for the catalogs' validity, as 2026-04-30"},
       {"job", '\0', "FILE", Repeats::once, {}, "customer, labour, overhead, profit, tax and payments"},
       {"copy",

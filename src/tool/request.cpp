@@ -88,9 +88,7 @@ BuyLimits limits_of(const Invocation& invocation, Diagnostics& diagnostics) {
     diagnostics.error("tool/options-disagree", {}, "--no-bundles and --take-bundle exclude each other");
   }
   limits.seconds = seconds_of(invocation, diagnostics).value_or(limits.seconds);
-  // A pool buys every basket alone too, which the exact engine does in a tenth of the time.
-  const std::string usual = invocation.command->name == "pool" ? "exact" : limits.engine;
-  limits.engine = invocation.value("engine").value_or(usual);
+  limits.engine = invocation.value("engine").value_or(limits.engine);
   return limits;
 }
 

@@ -244,4 +244,14 @@ class Search {
 
 BruteAnswer brute_force(const OfferBook& book, const BuyLimits& limits) { return Search(book, limits).run(); }
 
+BruteRank rank_of(const Purchase& purchase) {
+  BruteRank rank{purchase.total.minor, static_cast<std::int64_t>(purchase.orders.size()), 0, 0};
+  for (const SupplierOrder& order : purchase.orders) {
+    for (const OrderLine& line : order.lines) rank.packs += line.count;
+  }
+  for (const Supply& supply : purchase.supplies) rank.pieces += supply.amount;
+  for (const Leftover& left : purchase.leftovers) rank.pieces += left.amount;
+  return rank;
+}
+
 }  // namespace teetally::test

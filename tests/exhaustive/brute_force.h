@@ -20,5 +20,7 @@ struct BruteAnswer {
 inline constexpr std::int64_t kMostCount = 60;
 
 BruteAnswer brute_force(const OfferBook& book, const BuyLimits& limits);
+// The rank of a purchase, counted from what it says.
+BruteRank rank_of(const Purchase& purchase);
 
 }  // namespace teetally::test

@@ -65,7 +65,11 @@ bool measure(const ProblemClass& of, const std::string& variant, unsigned first,
       const Run& run = runs.emplace_back(timed(*engines[e], problem, limit));
       const std::int64_t cost = cost_of(problem, run.solved);
       fmt::print("{} {} {} {} cost {} bound {} {} {:.4f} s {} nodes\n", of.name, variant, seed, engines[e]->name, cost,
-                 run.solved.lower_bound, run.solved.proven ? "proven" : "open", run.seconds, run.solved.nodes);
+                 run.solved.lower_bound,
+                 run.solved.ties_settled ? "proven with ties"
+                 : run.solved.proven     ? "proven"
+                                         : "open",
+                 run.seconds, run.solved.nodes);
       std::fflush(stdout);
       seconds[e].push_back(run.seconds);
       proven[e] += run.solved.proven;

@@ -43,7 +43,7 @@ OfferBook book_of(const Cutting& asked) {
   return book;
 }
 
-Purchase cheapest(const OfferBook& book, const std::string& engine = "cbc") {
+Purchase cheapest(const OfferBook& book, const std::string& engine = "exact") {
   BuyLimits limits;
   limits.engine = engine;
   Purchase purchase = buy(book, limits);
@@ -232,7 +232,7 @@ BOOST_AUTO_TEST_CASE(tiny_cuttings_agree_with_trying_everything) {
     for (int pieces = pick(1, 5); pieces > 0; --pieces) asked.pieces.emplace_back(pick(1, 7), 1);
     if (pick(0, 2) > 0) asked.coupling = pick(0, 8);
     const std::int64_t least = least_cost(asked, 12);  // five pieces of seven from coils of three
-    for (const char* engine : {"cbc", "enumerate"}) {
+    for (const char* engine : {"exact", "cbc", "enumerate"}) {
       if (i % 5 != 0 && engine == std::string("enumerate")) continue;
       BuyLimits limits;
       limits.engine = engine;

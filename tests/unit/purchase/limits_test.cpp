@@ -51,7 +51,7 @@ BOOST_AUTO_TEST_CASE(the_nearest_name_is_offered) {
   limits.engine = "cbd";
   Diagnostics diagnostics;
   check_limits(one_shop().book(), limits, diagnostics);
-  BOOST_TEST(diagnostics.in_order().at(0).help == "did you mean 'cbc'? there are cbc, exact, bulk and enumerate");
+  BOOST_TEST(diagnostics.in_order().at(0).help == "did you mean 'cbc'? there are exact, cbc, bulk and enumerate");
 }
 
 BOOST_AUTO_TEST_CASE(a_wanted_bundle_and_no_bundles_contradict) {

@@ -14,7 +14,7 @@ namespace {
 
 constexpr int kTinyCuttings = 120 / TEETALLY_EVERY;
 
-Comparison compared(const OfferBook& book, const CompareWishes& wishes, const std::string& engine = "cbc") {
+Comparison compared(const OfferBook& book, const CompareWishes& wishes, const std::string& engine = "exact") {
   BuyLimits limits;
   limits.engine = engine;
   const Purchase best = buy(book, limits);
