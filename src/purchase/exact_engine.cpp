@@ -201,7 +201,7 @@ class Search {
 
   void close(SearchNode& node) {
     if (!limit_suppliers(node)) return;  // sweeps may have put one more to use
-    if (!finished(node, Effort::fair)) put_off_.push_back(std::move(node));
+    if (!finished(node, Effort::glance)) put_off_.push_back(std::move(node));
   }
 
   bool finished(const SearchNode& node, Effort effort) {

@@ -9,6 +9,7 @@ namespace teetally {
 namespace {
 
 constexpr double kFirstWindow = 16, kWidestWindow = 1e12;  // minor units
+constexpr std::size_t kCrowd = 1'000;  // ways of one part: a glance at more takes longer than a good look at fewer
 
 SettledCounts settle(const ExactModel& model, const std::vector<int>& values, const Table& pressure,
                      const std::vector<bool>& watched) {
@@ -90,40 +91,89 @@ void find_misjudged(const SettledCounts& settled, const Plan& plan, std::vector<
 }
 
 // One pass with a set of watched suppliers. The window grows from little to all that could beat the best plan, so
-// that a good plan is known before many ways are listed. `misjudged` gets suppliers that turn out to need watching.
-Finished pass(const SettledCounts& settled, Worth best, Effort effort, std::vector<int>& misjudged) {
-  Finished result;
-  result.complete = false;
-  const std::optional<std::vector<Part>> narrow = list_ways(settled, settled.model->measure.minor);
-  if (!narrow) return result;
-  const double bound = bound_of(settled, *narrow);
-  const auto needed = [&] { return best.cost < kMostGoods ? static_cast<double>(best.cost) - bound + 1 : kNever; };
-  for (double width = kFirstWindow; width < kWidestWindow && needed() >= 0; width *= 4) {
-    const double window = std::min(width, needed());
-    const std::optional<std::vector<Part>> parts = list_ways(settled, (window + 1) * settled.model->measure.minor);
-    if (!parts) return result;
-    const bool last = window >= needed();
-    const Picked picked = pick_ways(settled, *parts, best, last || effort == Effort::fair ? effort : Effort::glance);
-    if (!picked.ways.empty()) {
-      const Plan plan = plan_of(settled, *parts, picked.ways);
-      const std::optional<Rank> ranked = rank(*settled.model->problem, plan);
-      if (ranked && ranked->cost <= best.cost && settled.model->measure.worth(*ranked) < best) {
-        result.plan = plan;
-        best = result.worth = settled.model->measure.worth(*ranked);
-      }
-      if (!ranked || ranked->cost > picked.worth.cost) {
-        find_misjudged(settled, plan, misjudged);
-        return result;
+// that a good plan is known before many ways are listed; first at a glance, then with more and more effort.
+class Pass {
+ public:
+  Pass(const SettledCounts& settled, const Worth& best, Effort effort)
+      : settled_(settled), best_(best), effort_(effort), minor_(settled.model->measure.minor) {
+    result_.complete = false;
+  }
+
+  Finished run() {
+    const std::optional<std::vector<Part>> narrow = list_ways(settled_, minor_);
+    if (!narrow) return result_;
+    bound_ = bound_of(settled_, *narrow);
+    for (const Effort level : {Effort::glance, Effort::fair, Effort::full}) {
+      if (level > effort_ || !widen(level)) break;
+    }
+    return result_;
+  }
+
+  // Suppliers that turned out to need watching.
+  const std::vector<int>& misjudged() const { return misjudged_; }
+
+ private:
+  // Minor units between the bound and what a better plan may cost.
+  double needed() const { return best_.cost < kMostGoods ? static_cast<double>(best_.cost) - bound_ + 1 : kNever; }
+
+  // False when the pass is over: settled, or beyond what more effort could do.
+  bool widen(Effort level) {
+    double width = level == Effort::full ? kWidestWindow : std::max(kFirstWindow, 4 * seen_);
+    while (width <= kWidestWindow && needed() >= 0) {
+      const double window = std::min(width, needed());
+      const Worth before = best_;
+      if (!look(window, level)) return false;
+      if (!done_ && effort_ == Effort::glance) return false;
+      if (!done_ && level == Effort::glance && most_ways_ > kCrowd) return true;
+      if (done_ || window < needed()) {
+        width *= 4;
+      } else if (best_ == before) {
+        return true;
       }
     }
-    if (!picked.complete && (last || effort == Effort::fair)) return result;
-    const bool all = std::all_of(parts->begin(), parts->end(), [](const Part& part) { return part.all; });
-    result.complete = picked.complete && (all || window >= needed());
-    if (result.complete) return result;
+    result_.complete = needed() < 0;
+    return !result_.complete;
   }
-  result.complete = needed() < 0;
-  return result;
-}
+
+  // Looks through one window. False when the pass is over.
+  bool look(double window, Effort level) {
+    const std::optional<std::vector<Part>> parts = list_ways(settled_, (window + 1) * minor_);
+    if (!parts) return false;
+    const Picked picked = pick_ways(settled_, *parts, best_, level);
+    if (!picked.ways.empty() && !keep(plan_of(settled_, *parts, picked.ways), picked.worth.cost)) return false;
+    done_ = picked.complete;
+    if (done_) seen_ = std::max(seen_, window);
+    bool all = true;
+    for (const Part& part : *parts) {
+      all = all && part.all;
+      most_ways_ = std::max(most_ways_, part.ways.size());
+    }
+    result_.complete = done_ && (all || window >= needed());
+    return !result_.complete;
+  }
+
+  // False when the plan costs more than its ways said: a threshold was missed that nobody watched.
+  bool keep(const Plan& plan, std::int64_t said) {
+    const std::optional<Rank> ranked = rank(*settled_.model->problem, plan);
+    if (ranked && ranked->cost <= best_.cost && settled_.model->measure.worth(*ranked) < best_) {
+      result_.plan = plan;
+      best_ = result_.worth = settled_.model->measure.worth(*ranked);
+    }
+    if (ranked && ranked->cost <= said) return true;
+    find_misjudged(settled_, plan, misjudged_);
+    return false;
+  }
+
+  const SettledCounts& settled_;
+  Worth best_;
+  Effort effort_;
+  double minor_, bound_ = 0;
+  double seen_ = 0;  // minor units: no better plan is nearer to the bound
+  std::size_t most_ways_ = 0;
+  bool done_ = false;  // the last window holds nothing better
+  std::vector<int> misjudged_;
+  Finished result_;
+};
 
 }  // namespace
 
@@ -140,15 +190,15 @@ Finished finish(const ExactModel& model, const std::vector<int>& values, const T
     SettledCounts settled = settle(model, values, pressure, watched);
     settled.limit = limit;
     if (settled.watched.size() > kMostWatched) return {false, result.plan, result.worth};
-    std::vector<int> misjudged;
-    const Finished finished = pass(settled, best, effort, misjudged);
+    Pass pass(settled, best, effort);
+    const Finished finished = pass.run();
     if (finished.plan) {
       result = finished;
       best = finished.worth;
     }
     result.complete = finished.complete;
-    if (finished.complete || misjudged.empty()) return result;
-    for (int s : misjudged) watched[s] = true;
+    if (finished.complete || pass.misjudged().empty()) return result;
+    for (int s : pass.misjudged()) watched[s] = true;
   }
 }
 

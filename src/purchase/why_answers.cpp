@@ -11,7 +11,8 @@ constexpr double kLeastQuestions = 6;  // no single question may use up the time
 
 constexpr double kQuickSeconds = 2;  // for our own search, which is asked first
 constexpr double kNoLimit = 1e9;
-const std::string kOwn = "exact", kOther = "cbc";
+constexpr const char* kOwn = "exact";
+constexpr const char* kOther = "cbc";
 
 // By the needs and prices of the question, without the token that stood for a forced bundle.
 Purchase without_token(const OfferBook& book, const Variant& variant, Purchase purchase) {
