@@ -99,7 +99,7 @@ class Search {
           std::min(static_cast<double>(most_[c]), std::floor((best_.reach() - look.bound) / look.left[c])));
     }
     if (work_of_sweep(model_, most_) <= kMostWork) return true;
-    open_bound_ = std::min(open_bound_, look.bound);
+    open_bound_ = std::min(open_bound_, best_.measure.whole(look.bound));
     return false;
   }
 
@@ -365,10 +365,12 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   Filler filler(problem);
   for (const ExactModel& model : models) {
     if (is_line_list(model)) {
-      LinesAnswer lines = solve_lines(model, filler, best.cost, {watch, wishes.seconds, wishes.stop});
-      if (lines.plan) best.take(*std::move(lines.plan), lines.cost);
+      LinesAnswer lines = solve_lines(model, filler, best.worth.cost, {watch, wishes.seconds, wishes.stop});
+      const auto ranked = lines.plan ? rank(problem, *lines.plan) : std::nullopt;
+      if (ranked) best.take(*std::move(lines.plan), best.measure.worth(*ranked));
       solved.nodes += lines.nodes;
-      open = std::min(open, lines.open_bound);
+      open = std::min(open, best.measure.whole(lines.open_bound));
+      open_tie = -kNever;  // it looks at cost alone
       continue;
     }
     Search search(model, filler, best, {watch, wishes.seconds, wishes.stop});

@@ -32,7 +32,9 @@ class LineSearch {
  private:
   int suppliers() const { return static_cast<int>(list_.options.size()); }
   double reach() const { return std::min(static_cast<double>(best_ - 1) * kLineSteps, kNever / 4); }
-  void leave_open(double bound) { answer_.open_bound = std::min(answer_.open_bound, bound / kLineSteps * kScale); }
+  void leave_open(double bound) {
+    answer_.open_bound = std::min(answer_.open_bound, bound / kLineSteps * model_.measure.minor);
+  }
 
   LineNode first_node() const {
     LineNode node;
@@ -302,9 +304,9 @@ LineList list_lines(const ExactModel& model) {
     }
     list.first.push_back(static_cast<int>(list.states.size()));
     for (const SupplierState& state : model.suppliers[s]) {
-      list.states.push_back({static_cast<int>(s), state.used, static_cast<double>(state.from),
-                             static_cast<double>(state.to), state.fixed * (kLineSteps / kScale),
-                             std::floor(state.rate * kLineSteps)});
+      list.states.push_back(
+          {static_cast<int>(s), state.used, static_cast<double>(state.from), static_cast<double>(state.to),
+           std::floor(state.fixed * (kLineSteps / model.measure.minor)), std::floor(state.rate * kLineSteps)});
     }
   }
   list.first.push_back(static_cast<int>(list.states.size()));

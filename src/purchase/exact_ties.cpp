@@ -176,6 +176,8 @@ double Measure::reach(const Worth& best) const {
   return real(best.cost) * minor + tie_up(best.tie - 1);
 }
 
+double Measure::whole(double steps) const { return std::ceil(steps / minor) * minor; }
+
 std::int64_t Measure::cost_of(double steps) const {
   return std::max<std::int64_t>(
       0, static_cast<std::int64_t>(std::ceil((steps - (ties.decide() ? minor - 1 : 0)) / minor)));

@@ -44,6 +44,8 @@ struct Measure {
   double reach(const Worth& best) const;
   // No plan that is cheaper has more steps.
   double cheaper(const Worth& best) const;
+  // A bound on cost alone, raised to the next minor unit.
+  double whole(double steps) const;
   // The least cost of anything of so many steps.
   std::int64_t cost_of(double steps) const;
 };
