@@ -91,12 +91,12 @@ struct Answer {
 
 class StopWhenAsked : public CbcEventHandler {
  public:
-  explicit StopWhenAsked(StopFlag stop) : stop_(stop) {}
-  CbcAction event(CbcEvent /*what*/) override { return is_set(stop_) ? CbcEventHandler::stop : noAction; }
+  explicit StopWhenAsked(StopFlag flag) : flag_(flag) {}
+  CbcAction event(CbcEvent /*what*/) override { return is_set(flag_) ? CbcEventHandler::stop : noAction; }
   CbcEventHandler* clone() const override { return new StopWhenAsked(*this); }
 
  private:
-  StopFlag stop_;
+  StopFlag flag_;
 };
 
 void set_up(CbcModel& cbc, const LinearModel& model, const Effort& effort) {

@@ -18,32 +18,28 @@ enum class Format { text, json, csv, html, svg, xlsx };
 struct Request {
   const CommandRow* command = nullptr;
   std::vector<std::string> arguments;
-  Format format = Format::text;
-  std::optional<std::string> output;
-  std::optional<UnitSystem> units;
-  std::optional<std::string> dump;
-  bool stats = false;
+  std::optional<std::string> output, dump;
   std::optional<std::string> practice, vocabulary, on_hand, job, templates;
   std::map<std::string, std::string> set;
   std::vector<std::string> catalogs;
   BuyLimits limits;
-  bool near_misses = false, cut_list = false, by_place = false;
-  bool internal_copy = false;
-  BadPlots bad_plots = BadPlots::stop;
-  ShareRule share_rule = ShareRule::price_list;
-  std::optional<std::string> plot;
-  bool keep = false, book = false;  // in the store
-  bool from_stock = false, report_only = false;
+  std::optional<std::string> plot, round, member;
+  std::string paper = "summary";
   std::optional<std::string> reason;                      // of a change of the stock
   std::optional<std::int64_t> revise, revision, against;  // of quotes
-  std::string paper = "summary";
-  std::optional<std::string> round, member;
-  std::optional<std::string> certificate;  // where to write one
-  bool advise = false, rows = false;
+  std::optional<std::string> certificate;                 // where to write one
+  std::string today;                                      // ISO date
+  std::string store;                                      // the file; empty: no place for one is known
+  std::optional<UnitSystem> units;
+  Format format = Format::text;
+  BadPlots bad_plots = BadPlots::stop;
+  ShareRule share_rule = ShareRule::price_list;
   PlanLayer layer = PlanLayer::lengths;
+  bool stats = false, near_misses = false, cut_list = false, by_place = false, advise = false, rows = false;
+  bool internal_copy = false;
+  bool keep = false, book = false, from_stock = false;  // in the store
+  bool report_only = false;
   bool why = false, deep = false;
-  std::string today;  // ISO date
-  std::string store;  // the file; empty: no place for one is known
 };
 
 // What holds where no option says otherwise: today's date by the clock, the store in the user's data folder.
