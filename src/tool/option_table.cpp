@@ -3,10 +3,12 @@
 #include "tool/command_table.h"
 
 namespace teetally {
+namespace {
 
-const std::vector<OptionRow>& option_rows() {
-  using Repeats = OptionRow::Repeats;
-  static const std::vector<OptionRow> kRows = {
+using Repeats = OptionRow::Repeats;
+
+std::vector<OptionRow> of_input_and_output() {
+  return {
       {"catalogs", '\0', "PATH...", Repeats::rest, {}, "suppliers' catalogs: files, or folders of them"},
       {"format", 'f', "FORM", Repeats::once, {"text", "json", "csv", "html", "xlsx", "svg"}, "form of the result"},
       {"templates", '\0', "FOLDER", Repeats::once, {}, "your own page templates in place of shipped ones"},
@@ -15,6 +17,11 @@ const std::vector<OptionRow>& option_rows() {
       {"set", 's', "NAME=VALUE", Repeats::each, {}, "give a parameter of the design a value"},
       {"practice", '\0', "FILE", Repeats::once, {}, "your allowances and habits instead of the shipped ones"},
       {"vocabulary", '\0', "FILE", Repeats::once, {}, "kinds of part to add to the shipped ones"},
+  };
+}
+
+std::vector<OptionRow> of_orders() {
+  return {
       {"only", '\0', "SUPPLIER", Repeats::each, {}, "buy from this supplier only (repeat for more)"},
       {"avoid", '\0', "SUPPLIER", Repeats::each, {}, "never buy from this supplier"},
       {"most-suppliers", '\0', "N", Repeats::once, {}, "use at most N suppliers"},
@@ -37,6 +44,11 @@ const std::vector<OptionRow>& option_rows() {
       {"near-misses", '\0', "", Repeats::once, {}, "show items that nearly serve, and why they do not"},
       {"advise", '\0', "", Repeats::once, {}, "what to change, each change tried before it is offered"},
       {"rows", '\0', "", Repeats::once, {}, "every row, not just the least even one of each bed"},
+  };
+}
+
+std::vector<OptionRow> of_pools() {
+  return {
       {"shares",
        '\0',
        "RULE",
@@ -54,6 +66,11 @@ const std::vector<OptionRow>& option_rows() {
        {"summary", "orders", "cuts", "picks", "packing", "statements"},
        "summary (default), orders, cuts (coils), picks (what goes to whom), packing (in which sequence) or statements"},
       {"skip-bad", '\0', "", Repeats::once, {}, "go on without plots that have errors"},
+  };
+}
+
+std::vector<OptionRow> of_the_rest() {
+  return {
       {"certificate", '\0', "FILE", Repeats::once, {}, "write a proof that 'verify' can follow by itself to FILE"},
       {"why", '\0', "", Repeats::once, {}, "say what other orders would cost, and when each bundle pays"},
       {"deep", '\0', "", Repeats::once, {}, "also every pack, one more or fewer of each need, other orders"},
@@ -84,6 +101,18 @@ const std::vector<OptionRow>& option_rows() {
       {"stats", '\0', "", Repeats::once, {}, "time, size and memory of each stage, to standard error"},
       {"diagnostics", '\0', "FORM", Repeats::once, {"text", "json"}, "form of messages: text (default) or json lines"},
   };
+}
+
+}  // namespace
+
+const std::vector<OptionRow>& option_rows() {
+  static const std::vector<OptionRow> kRows = [] {
+    std::vector<OptionRow> rows;
+    for (const auto& part : {of_input_and_output(), of_orders(), of_pools(), of_the_rest()}) {
+      rows.insert(rows.end(), part.begin(), part.end());
+    }
+    return rows;
+  }();
   return kRows;
 }
 
