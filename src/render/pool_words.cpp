@@ -47,6 +47,15 @@ std::string groups_words(const PoolResult& result) {
   return text;
 }
 
+// What all would pay alone at least, where not every order alone is proven the cheapest.
+Money least_alone_in_all(const PoolResult& result) {
+  Money sum;
+  for (const auto* list : {&result.plots, &result.shared}) {
+    for (const PlotShare& line : *list) sum += result.alone[static_cast<std::size_t>(line.basket)].least;
+  }
+  return sum;
+}
+
 }  // namespace
 
 std::string pool_summary(const PoolResult& result) {
@@ -60,6 +69,13 @@ std::string pool_summary(const PoolResult& result) {
       fmt::format("{} {} for {} from {}.", result.pool.currency.code, to_text(total, result.pool.currency),
                   counted(size_of(result.plots), "plot"), counted(suppliers, "supplier"));
   if (!all_known_alone(result)) return text;
+  if (const Money least = least_alone_in_all(result); least < alone) {
+    return text +
+           fmt::format(" Each alone: {} by the best orders found, {} at least. The pool saves between {} and {}.",
+                       to_text(alone, result.pool.currency), to_text(least, result.pool.currency),
+                       to_text(std::max(Money{}, least - total), result.pool.currency),
+                       to_text(alone - total, result.pool.currency));
+  }
   return text + fmt::format(" Each alone: {}. The pool saves {}{}.", to_text(alone, result.pool.currency),
                             to_text(alone - total, result.pool.currency),
                             alone.minor > 0 ? fmt::format(", {:.1f} %", percent_of(alone - total, alone)) : "");
