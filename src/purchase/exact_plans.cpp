@@ -66,28 +66,27 @@ const std::vector<Table>& Plans::loose(const States& states) {
 // many as pay; a guide for the descent, priced properly later).
 double Plans::cost_with_credits(int group, const std::vector<int>& counts, const Table& table) const {
   const GroupChain& chain = chains_[group];
-  std::map<std::int64_t, double> reached{{0, 0.0}};
-  std::vector<std::int64_t> next;
+  reached_.assign(1, {0, 0.0});
   for (const GroupColumn& column : model_->groups[group].columns) {
     const int count = counts[column.column];
     if (count == 0) continue;
     for (const ColumnPart& part : column.parts) {
-      std::map<std::int64_t, double> after;
-      for (const auto& [state, cost] : reached) {
+      after_.clear();
+      for (const auto& [state, cost] : reached_) {
         for (int kept = part.may_go() ? 0 : count; kept <= count; ++kept) {
-          chain.advance(state, part.dims, part.units * kept, next);
+          chain.advance(state, part.dims, part.units * kept, next_);
           const double total = cost - (model_->measure.goods(part.credit, 1) + part.tie) * (count - kept);
-          for (std::int64_t n : next) {
-            const auto [slot, fresh] = after.try_emplace(n, total);
-            if (!fresh) slot->second = std::min(slot->second, total);
-          }
+          for (std::int64_t n : next_) after_.push_back({n, total});
         }
       }
-      reached.swap(after);
+      std::sort(after_.begin(), after_.end());  // of one state the cheapest first
+      const auto same = [](const auto& a, const auto& b) { return a.first == b.first; };
+      after_.erase(std::unique(after_.begin(), after_.end(), same), after_.end());
+      reached_.swap(after_);
     }
   }
   double least = kNever;
-  for (const auto& [state, cost] : reached) least = std::min(least, cost + table[state]);
+  for (const auto& [state, cost] : reached_) least = std::min(least, cost + table[state]);
   return least;
 }
 

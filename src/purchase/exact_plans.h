@@ -4,6 +4,7 @@
 // each is priced by rank() before it counts.
 #include <map>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "purchase/exact_filler.h"
@@ -51,6 +52,8 @@ class Plans {
   std::vector<GroupChain> chains_;
   std::vector<bool> simple_;  // by group: one demand, nothing to be left out
   std::map<States, std::vector<Table>> tables_;
+  mutable std::vector<std::pair<std::int64_t, double>> reached_, after_;  // scratch
+  mutable std::vector<std::int64_t> next_;
   std::vector<int> last_counts_, last_states_;  // priced last, and not worth pricing again
 };
 
