@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <filesystem>
 #include <fstream>
 
 #include "base/utf8.h"
@@ -50,8 +51,13 @@ Source read_source(const std::string& path, Diagnostics& diagnostics) {
   }
   // A folder opens but does not read; a short read at the end of a file is the usual case.
   if (file.bad() || !(file.eof() || file.good())) {
-    diagnostics.error("base/no-such-file", {}, fmt::format("cannot read the file {}", quoted(path))).help =
-        "check the spelling of its name, the folder you are in, and that you may read it";
+    std::error_code unknown;
+    const bool folder = std::filesystem::is_directory(path, unknown);
+    diagnostics
+        .error("base/no-such-file", {},
+               fmt::format("cannot read the file {}{}", quoted(path), folder ? ": it is a folder" : ""))
+        .help = folder ? "name a file in it"
+                       : "check the spelling of its name, the folder you are in, and that you may read it";
     return nullptr;
   }
   if (text.size() > kLargestFile) {

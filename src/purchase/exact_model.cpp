@@ -233,16 +233,9 @@ std::int64_t common_unit(const PurchaseProblem& problem, const Servings& serving
     for (int need : needs) amount += problem.needs[need];
     if (demands.size() > 1) unit = std::gcd(unit, amount);
   }
-  const auto take = [&](int product, std::int64_t content) {
+  for_each_content(problem, [&](int product, std::int64_t content) {
     if (product >= 0 && target_of(servings, product).group == group) unit = std::gcd(unit, content);
-  };
-  for (const PackOffer& offer : problem.packs) take(offer.product, offer.content);
-  for (const BundleOffer& bundle : problem.bundles) {
-    for (const BundlePart& part : bundle.parts) {
-      take(part.product, part.content);
-      for (const BundleChoice& choice : part.choices) take(choice.product, part.content);
-    }
-  }
+  });
   return std::max<std::int64_t>(unit, 1);
 }
 

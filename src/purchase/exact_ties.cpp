@@ -45,16 +45,9 @@ double kept(const SupplierTerms& terms) {
 
 std::int64_t unit_of_lengths(const PurchaseProblem& problem) {
   std::int64_t unit = 0;
-  const auto take = [&](int product, std::int64_t content) {
+  for_each_content(problem, [&](int product, std::int64_t content) {
     if (product >= 0 && problem.products[product].by_length) unit = std::gcd(unit, content);
-  };
-  for (const PackOffer& offer : problem.packs) take(offer.product, offer.content);
-  for (const BundleOffer& bundle : problem.bundles) {
-    for (const BundlePart& part : bundle.parts) {
-      take(part.product, part.content);
-      for (const BundleChoice& choice : part.choices) take(choice.product, part.content);
-    }
-  }
+  });
   return std::max<std::int64_t>(unit, 1);
 }
 

@@ -136,4 +136,16 @@ struct PurchaseProblem {
   std::vector<CutRule> cut_rules;
 };
 
+// Calls `take(product, content)` for whatever a pack or a bundle may bring; product -1: nothing.
+template <typename Take>
+void for_each_content(const PurchaseProblem& problem, const Take& take) {
+  for (const PackOffer& offer : problem.packs) take(offer.product, offer.content);
+  for (const BundleOffer& bundle : problem.bundles) {
+    for (const BundlePart& part : bundle.parts) {
+      take(part.product, part.content);
+      for (const BundleChoice& choice : part.choices) take(choice.product, part.content);
+    }
+  }
+}
+
 }  // namespace teetally
