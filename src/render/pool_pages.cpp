@@ -125,10 +125,7 @@ Json statement_values(const PoolResult& result, const MemberAccount& account) {
   Json values = Json::object();
   values.set("member", account.member).set("plots", std::move(plots));
   values.set("to_pay", to_text(account.own + account.shared, currency));
-  values.set("saves_words", account.known ? fmt::format("Alone, their own parts would cost {}; the pool saves {}.",
-                                                        to_text(account.alone, currency),
-                                                        to_text(account.alone - account.own, currency))
-                                          : "");
+  values.set("saves_words", member_saving_words(account, currency));
   return values.set("explained", explained_values(result, account));
 }
 

@@ -20,9 +20,12 @@ struct MemberAccount {
   std::string member;
   std::vector<const PlotShare*> plots;
   Money alone, own, shared;
-  bool known = true;  // what every plot would cost alone
+  bool known = true;   // what every plot would cost alone
+  bool proven = true;  // that no order alone costs less
 };
 std::vector<MemberAccount> member_accounts(const PaperView& view);  // with `plot` the one who answers for it
-Money alone_in_all(const PoolResult& result);                       // plots and shared parts, each bought alone
+// What a member's own parts would cost alone, and what the pool saves; empty when it is not known.
+std::string member_saving_words(const MemberAccount& account, const Currency& currency);
+Money alone_in_all(const PoolResult& result);  // plots and shared parts, each bought alone
 
 }  // namespace teetally

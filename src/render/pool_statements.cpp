@@ -35,10 +35,8 @@ std::string statement(const PoolResult& result, const MemberAccount& account, co
   }
   text += laid_out(table, page.width, 2);
   std::string sum = fmt::format("To pay: {} {}.", currency.code, to_text(account.own + account.shared, currency));
-  if (account.known) {
-    sum += fmt::format(" Own parts alone would cost {}; the pool saves {} on them.", to_text(account.alone, currency),
-                       to_text(account.alone - account.own, currency));
-  }
+  const std::string alone = member_saving_words(account, currency);
+  if (!alone.empty()) sum += " " + alone;
   return text + wrapped(sum, page.width, 2, 2);
 }
 
@@ -58,6 +56,12 @@ std::string cost_lines(const OrderCost& cost, const Currency& currency, const Pa
 
 }  // namespace
 
+std::string member_saving_words(const MemberAccount& account, const Currency& currency) {
+  if (!account.known) return "";
+  return fmt::format("Own parts alone would cost {}{}; the pool saves {} on them.", to_text(account.alone, currency),
+                     account.proven ? "" : " by the best order found", to_text(account.alone - account.own, currency));
+}
+
 std::vector<MemberAccount> member_accounts(const PaperView& view) {
   const PoolResult& result = view.result;
   std::vector<MemberAccount> accounts;
@@ -66,7 +70,7 @@ std::vector<MemberAccount> member_accounts(const PaperView& view) {
     const Plot& plot = result.pool.plots[static_cast<std::size_t>(share.plot)];
     const std::string key = plot.member.empty() ? "plot\n" + plot.name : plot.member;
     const auto [found, is_new] = known.emplace(key, accounts.size());
-    if (is_new) accounts.push_back({payer_of(plot), {}, {}, {}, {}, true});
+    if (is_new) accounts.push_back({payer_of(plot), {}, {}, {}, {}});
     MemberAccount& account = accounts[found->second];
     const Alone& alone = result.alone[static_cast<std::size_t>(share.basket)];
     account.plots.push_back(&share);
@@ -74,6 +78,7 @@ std::vector<MemberAccount> member_accounts(const PaperView& view) {
     account.own += share.share.paid;
     account.shared += share.for_shared;
     account.known = account.known && alone.outcome == Outcome::bought;
+    account.proven = account.proven && alone.least == alone.cost;
   }
   if (!view.plot) return accounts;
   std::erase_if(accounts, [&](const MemberAccount& account) {
