@@ -20,9 +20,10 @@ Found look_at(const std::string& path) {
   if (!fs::exists(path, failure)) return Found::nothing;
   if (fs::is_directory(path, failure)) return Found::something_else;
   std::ifstream file(path, std::ios::binary);
+  const bool is_open = file.is_open();
   std::string start(kSqliteStart.size(), '\0');
   file.read(start.data(), static_cast<std::streamsize>(start.size()));
-  if (file.gcount() == 0 && fs::file_size(path, failure) == 0) return Found::nothing;  // made, but nothing in it yet
+  if (is_open && file.gcount() == 0) return Found::nothing;  // made, but nothing was in it yet
   return start == kSqliteStart ? Found::sqlite : Found::something_else;
 }
 
@@ -66,12 +67,13 @@ struct Standing {
   std::int64_t version = 0;
   bool ours = false, empty = false;
 };
+// One question, so that all is told of one moment: another process may be making the store meanwhile.
 Standing standing_of(Database& database) {
-  Standing standing;
-  standing.version = database.number("PRAGMA user_version");
-  standing.ours = database.number("PRAGMA application_id") == kStoreMark;
-  standing.empty = database.number("SELECT count(*) FROM sqlite_schema") == 0;
-  return standing;
+  Statement query = database.statement(
+      "SELECT (SELECT user_version FROM pragma_user_version), (SELECT application_id FROM pragma_application_id), "
+      "count(*) FROM sqlite_schema");
+  query.next();
+  return {query.number(0), query.number(1) == kStoreMark, query.number(2) == 0};
 }
 
 // Says why a file cannot be used as it stands.
@@ -92,7 +94,7 @@ bool is_usable(const std::string& path, const Standing& standing, std::int64_t n
 // The version is looked at under the lock, and the copy made under it: another process may have been quicker, or wait.
 void bring_up_to_date(Database& database, const std::vector<std::string>& steps) {
   const auto newest = static_cast<std::int64_t>(steps.size());
-  database.run("PRAGMA journal_mode = WAL");
+  patiently([&] { database.run("PRAGMA journal_mode = WAL"); });
   Transaction transaction(database);
   const std::int64_t found = database.number("PRAGMA user_version");
   if (found >= newest) return;

@@ -3,8 +3,11 @@
 
 #include <sqlite3.h>
 
+#include <algorithm>
+#include <chrono>
 #include <cstring>
 #include <filesystem>
+#include <thread>
 
 namespace teetally {
 namespace {
@@ -34,7 +37,9 @@ std::string reason(sqlite3* database, int code) {
 }
 
 [[noreturn]] void fail(sqlite3* database, const std::string& file, int code) {
-  throw WorldFailure("cannot use the store " + quoted(printable(file)) + ": " + reason(database, code));
+  const std::string text = "cannot use the store " + quoted(printable(file)) + ": " + reason(database, code);
+  if ((code & 0xff) == SQLITE_BUSY || (code & 0xff) == SQLITE_LOCKED) throw StoreBusy(text);
+  throw WorldFailure(text);
 }
 
 int flags_of(Database::Access access) {
@@ -73,6 +78,18 @@ int bind(sqlite3_stmt* statement, int index, const Cell& cell) {
 }
 
 }  // namespace
+
+void patiently(const std::function<void()>& work) {
+  const auto start = std::chrono::steady_clock::now();
+  for (auto pause = std::chrono::milliseconds(1);; pause = std::min(2 * pause, std::chrono::milliseconds(50))) {
+    try {
+      return work();
+    } catch (const StoreBusy&) {
+      if (std::chrono::steady_clock::now() - start > std::chrono::milliseconds(kPatience)) throw;
+    }
+    std::this_thread::sleep_for(pause);
+  }
+}
 
 Cell cell(const std::optional<std::string>& text) {
   if (!text) return nullptr;

@@ -2,6 +2,7 @@
 // SQLite as the store uses it: a database, statements with their values, and transactions that end undone unless
 // they are committed. Whatever the library or the disk refuses is a WorldFailure that names the file.
 #include <cstdint>
+#include <functional>
 #include <initializer_list>
 #include <memory>
 #include <optional>
@@ -15,6 +16,16 @@ struct sqlite3;
 struct sqlite3_stmt;
 
 namespace teetally {
+
+// Another process held the file for longer than it is polite to wait, or SQLite would not wait for it at all.
+class StoreBusy : public WorldFailure {
+ public:
+  using WorldFailure::WorldFailure;
+};
+
+// Does `work` again, for as long as another process may keep us waiting, while it fails with StoreBusy. SQLite itself
+// waits for a lock, but not where a reader would become the writer, as the change to write-ahead logging asks for.
+void patiently(const std::function<void()>& work);
 
 struct Bytes {
   std::string_view text;

@@ -116,6 +116,20 @@ BOOST_AUTO_TEST_CASE(killed_at_any_moment_nothing_committed_is_lost) {
   BOOST_TEST(in_all > kills() / 10);  // else the kills came before there was anything to lose
 }
 
+BOOST_AUTO_TEST_CASE(several_processes_make_a_store_at_once) {
+  for (int round = 0; round < std::max(5, 40 / TEETALLY_EVERY); ++round) {
+    const std::string path = folder("made-at-once") + "/store.sqlite";
+    fs::remove(path);
+    std::vector<pid_t> pids;
+    for (int process = 0; process < 8; ++process) {
+      pids.push_back(child([&] { opened(path); }));
+    }
+    for (const pid_t pid : pids) BOOST_TEST(code_of(pid) == 0);
+    BOOST_TEST(opened(path).database().number("PRAGMA user_version") ==
+               static_cast<std::int64_t>(store_steps().size()));
+  }
+}
+
 BOOST_AUTO_TEST_CASE(several_processes_record_at_once) {
   const std::string path = folder("at-once") + "/store.sqlite";
   std::vector<pid_t> pids;
