@@ -11,7 +11,7 @@ constexpr double kCoolness = 50;
 // Units one bundle of the column brings to the group, in the best case.
 double units_of(const GroupColumn& column) {
   double units = 0;
-  for (const ColumnPart& part : column.parts) units += static_cast<double>(part.units);
+  for (const ColumnPart& part : column.parts) units += static_cast<double>(part.brings.units);
   return units;
 }
 
@@ -21,10 +21,11 @@ double unit_value(const NeedGroup& group) {
   for (std::size_t s = 0; s < group.offers.size(); ++s) {
     for (const GroupOffer& offer : group.offers[s]) {
       for (const PriceRun& run : offer.runs)
-        value = std::min(value, static_cast<double>(run.each) / static_cast<double>(offer.units));
+        value = std::min(value, static_cast<double>(run.each) / static_cast<double>(offer.brings.units));
       if (!offer.costs.empty())
-        value = std::min(value, static_cast<double>(offer.costs.back()) /
-                                    static_cast<double>(offer.units * static_cast<std::int64_t>(offer.costs.size())));
+        value = std::min(value,
+                         static_cast<double>(offer.costs.back()) /
+                             static_cast<double>(offer.brings.units * static_cast<std::int64_t>(offer.costs.size())));
     }
   }
   return value >= kNever ? 1 : std::max(value, 1e-6);

@@ -10,6 +10,7 @@
 #include "purchase/exact_lines.h"
 #include "purchase/exact_plans.h"
 #include "purchase/exact_pressure.h"
+#include "purchase/exact_rules.h"
 #include "purchase/exact_wide.h"
 #include "purchase/solver.h"
 #include "teetally/base/stopwatch.h"
@@ -353,17 +354,15 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   const auto start = wishes.start ? rank(problem, *wishes.start) : std::nullopt;
   best.measure = measure_of(problem, start ? start->cost : kMostGoods);
   if (start) best.take(*wishes.start, best.measure.worth(*start));
-  std::vector<ExactModel> models;
-  for (const std::vector<int>& choice : choices) {
-    ModelAnswer answer = arrange(problem, choice, best.measure);
-    if (!answer.why.empty()) return elsewhere(problem, wishes);
-    if (!answer.impossible) models.push_back(std::move(*answer.model));
-  }
+  const std::optional<CaseModels> models = model_cases(problem, choices, best.measure);
+  if (!models) return elsewhere(problem, wishes);
   Solved solved;
   solved.rests_on = kRestsOn;
   double open = kNever, open_tie = kNever;
   Filler filler(problem);
-  for (const ExactModel& model : models) {
+  for (const CaseModel& of : models->models) {
+    const ExactModel& model = of.model;
+    const Worth before = best.worth;
     if (is_line_list(model)) {
       LinesAnswer lines = solve_lines(model, filler, best.worth.cost, {watch, wishes.seconds, wishes.stop});
       const auto ranked = lines.plan ? rank(problem, *lines.plan) : std::nullopt;
@@ -375,6 +374,7 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
     }
     Search search(model, filler, best, {watch, wishes.seconds, wishes.stop});
     search.run();
+    if (best.worth < before) best.plan->joins = of.joins;
     solved.nodes += search.nodes();
     open = std::min(open, search.open_bound());
     open_tie = std::min(open_tie, search.open_tie());

@@ -47,7 +47,7 @@ bool is_flat(const GroupOffer& offer) {
 // Every way to share `units` among the demands in `dims` that wastes none while any of them is open.
 void share_out(const NeedGroup& group, unsigned dims, std::size_t dim, std::int64_t state, std::int64_t rest,
                std::int64_t stride, std::vector<std::int64_t>& next) {
-  if (dim == group.demand.size()) {
+  if (dim == group.needs.size()) {
     if (rest == 0) next.push_back(state);
     return;
   }
@@ -61,12 +61,26 @@ void share_out(const NeedGroup& group, unsigned dims, std::size_t dim, std::int6
 
 std::int64_t open_units(const NeedGroup& group, unsigned dims, std::int64_t state) {
   std::int64_t open = 0, stride = 1;
-  for (std::size_t d = 0; d < group.demand.size(); ++d) {
+  for (std::size_t d = 0; d < group.needs.size(); ++d) {
     const std::int64_t wide = group.demand[d] + 1;
     if (dims >> d & 1) open += group.demand[d] - state / stride % wide;
     stride *= wide;
   }
   return open;
+}
+
+// The state with so many times what rules count on top.
+std::int64_t counted_up(const NeedGroup& group, const Brings& brings, std::int64_t times, std::int64_t state) {
+  std::int64_t stride = 1;
+  for (std::size_t d = 0; d < group.demand.size(); ++d) {
+    const std::int64_t wide = group.demand[d] + 1;
+    if (d >= group.needs.size()) {
+      const std::int64_t open = group.demand[d] - state / stride % wide;
+      state += stride * std::min(open, times * brings.counted[d - group.needs.size()]);
+    }
+    stride *= wide;
+  }
+  return state;
 }
 
 }  // namespace
@@ -102,20 +116,23 @@ int GroupChain::variable(int element) const {
   return static_cast<int>(model_->columns.size()) + present_[element - columns_];
 }
 
-void GroupChain::advance(std::int64_t state, unsigned dims, std::int64_t units, std::vector<std::int64_t>& next) const {
+void GroupChain::advance(std::int64_t state, const Brings& brings, std::int64_t times,
+                         std::vector<std::int64_t>& next) const {
   next.clear();
+  const std::int64_t units = brings.units * times;
   if (plain()) {
     next.push_back(std::min(full(), state + units));
     return;
   }
-  share_out(*group_, dims, 0, state, std::min(units, open_units(*group_, dims, state)), 1, next);
+  if (group_->demand.size() > group_->needs.size()) state = counted_up(*group_, brings, times, state);
+  share_out(*group_, brings.dims, 0, state, std::min(units, open_units(*group_, brings.dims, state)), 1, next);
 }
 
 void GroupChain::prepare(const Domains& domains) {
   if (plain()) {
     for (int t = 0; t < columns_; ++t) {
       std::int64_t units = 0;
-      for (const ColumnPart& part : group_->columns[t].parts) units += part.may_go() ? 0 : part.units;
+      for (const ColumnPart& part : group_->columns[t].parts) units += part.may_go() ? 0 : part.brings.units;
       low_[t + 1] = std::min(full(), low_[t] + units * domains[variable(t)].front());
     }
     for (int t = columns_; t < elements(); ++t) low_[t + 1] = low_[t];
@@ -126,13 +143,14 @@ void GroupChain::prepare(const Domains& domains) {
   back_.back().back() = 0;
 }
 
-void GroupChain::shift_forward(const Table& from, std::int64_t low_from, Table& to, std::int64_t low_to, unsigned dims,
-                               std::int64_t units, double cost) const {
+void GroupChain::shift_forward(const Table& from, std::int64_t low_from, Table& to, std::int64_t low_to,
+                               const Brings& brings, std::int64_t times, double cost) const {
+  const std::int64_t units = brings.units * times;
   if (!plain()) {
     std::vector<std::int64_t> next;
     for (std::size_t n = 0; n < from.size(); ++n) {
       if (from[n] >= kNever) continue;
-      advance(static_cast<std::int64_t>(n), dims, units, next);
+      advance(static_cast<std::int64_t>(n), brings, times, next);
       for (std::int64_t m : next) to[m] = std::min(to[m], from[n] + cost);
     }
     return;
@@ -145,12 +163,13 @@ void GroupChain::shift_forward(const Table& from, std::int64_t low_from, Table& 
   to[full() - low_to] = std::min(to[full() - low_to], least + cost);
 }
 
-void GroupChain::shift_backward(Table& from, std::int64_t low_from, const Table& to, std::int64_t low_to, unsigned dims,
-                                std::int64_t units, double cost) const {
+void GroupChain::shift_backward(Table& from, std::int64_t low_from, const Table& to, std::int64_t low_to,
+                                const Brings& brings, std::int64_t times, double cost) const {
+  const std::int64_t units = brings.units * times;
   if (!plain()) {
     std::vector<std::int64_t> next;
     for (std::size_t n = 0; n < from.size(); ++n) {
-      advance(static_cast<std::int64_t>(n), dims, units, next);
+      advance(static_cast<std::int64_t>(n), brings, times, next);
       for (std::int64_t m : next) from[n] = std::min(from[n], to[m] + cost);
     }
     return;
@@ -170,7 +189,7 @@ void GroupChain::buy_forward(int supplier, double rate, const Table& before, Tab
     if (plain() && is_flat(offer)) {
       const double each = price(offer.runs.front().each, rate) + offer.tie;
       for (std::size_t n = 0; n + 1 < result.size(); ++n) {
-        double& after = result[std::min(result.size() - 1, n + static_cast<std::size_t>(offer.units))];
+        double& after = result[std::min(result.size() - 1, n + static_cast<std::size_t>(offer.brings.units))];
         after = std::min(after, result[n] + each);
       }
       continue;
@@ -178,13 +197,13 @@ void GroupChain::buy_forward(int supplier, double rate, const Table& before, Tab
     const Table start = result;
     for (std::size_t n = 0; n < offer.costs.size(); ++n) {
       if (offer.costs[n] < 0) continue;
-      const std::int64_t units = offer.units * static_cast<std::int64_t>(n + 1);
-      shift_forward(start, low, result, low, offer.dims, units,
+      const auto times = static_cast<std::int64_t>(n + 1);
+      shift_forward(start, low, result, low, offer.brings, times,
                     price(offer.costs[n], rate) + offer.tie * static_cast<double>(n + 1));
     }
     for (const PriceRun& run : offer.runs) {
       taken.assign(start.size(), kNever);
-      shift_forward(start, low, taken, low, offer.dims, offer.units * run.first,
+      shift_forward(start, low, taken, low, offer.brings, run.first,
                     price(run.start, rate) + offer.tie * static_cast<double>(run.first));
       const double each = price(run.each, rate) + offer.tie;
       std::vector<std::int64_t> next;
@@ -192,11 +211,11 @@ void GroupChain::buy_forward(int supplier, double rate, const Table& before, Tab
         if (taken[n] >= kNever) continue;
         result[n] = std::min(result[n], taken[n]);
         if (plain()) {
-          const std::size_t m = std::min(taken.size() - 1, n + static_cast<std::size_t>(offer.units));
+          const std::size_t m = std::min(taken.size() - 1, n + static_cast<std::size_t>(offer.brings.units));
           taken[m] = std::min(taken[m], taken[n] + each);
           continue;
         }
-        advance(static_cast<std::int64_t>(n), offer.dims, offer.units, next);
+        advance(static_cast<std::int64_t>(n), offer.brings, 1, next);
         for (std::int64_t m : next) taken[m] = std::min(taken[m], taken[n] + each);
       }
     }
@@ -209,15 +228,15 @@ void GroupChain::offer_backward(const GroupOffer& offer, double rate, const Tabl
   if (plain() && is_flat(offer)) {
     const double each = price(offer.runs.front().each, rate) + offer.tie;
     for (std::size_t n = result.size() - 1; n-- > 0;) {
-      const double after = result[std::min(result.size() - 1, n + static_cast<std::size_t>(offer.units))];
+      const double after = result[std::min(result.size() - 1, n + static_cast<std::size_t>(offer.brings.units))];
       result[n] = std::min(result[n], after + each);
     }
     return;
   }
   for (std::size_t n = 0; n < offer.costs.size(); ++n) {
     if (offer.costs[n] < 0) continue;
-    const std::int64_t units = offer.units * static_cast<std::int64_t>(n + 1);
-    shift_backward(result, low, start, low, offer.dims, units,
+    const auto times = static_cast<std::int64_t>(n + 1);
+    shift_backward(result, low, start, low, offer.brings, times,
                    price(offer.costs[n], rate) + offer.tie * static_cast<double>(n + 1));
   }
   Table rest;
@@ -227,15 +246,16 @@ void GroupChain::offer_backward(const GroupOffer& offer, double rate, const Tabl
     const double each = price(run.each, rate) + offer.tie;
     for (std::size_t n = rest.size(); n-- > 0;) {
       if (plain()) {
-        rest[n] = std::min(rest[n], each + rest[std::min(rest.size() - 1, n + static_cast<std::size_t>(offer.units))]);
+        rest[n] =
+            std::min(rest[n], each + rest[std::min(rest.size() - 1, n + static_cast<std::size_t>(offer.brings.units))]);
         continue;
       }
-      advance(static_cast<std::int64_t>(n), offer.dims, offer.units, next);
+      advance(static_cast<std::int64_t>(n), offer.brings, 1, next);
       for (std::int64_t m : next) {
         if (m != static_cast<std::int64_t>(n)) rest[n] = std::min(rest[n], each + rest[m]);
       }
     }
-    shift_backward(result, low, rest, low, offer.dims, offer.units * run.first,
+    shift_backward(result, low, rest, low, offer.brings, run.first,
                    price(run.start, rate) + offer.tie * static_cast<double>(run.first));
   }
 }
@@ -259,7 +279,7 @@ void GroupChain::column_forward(int element, const std::vector<int>& counts, con
   if (direct_[element]) {
     const ColumnPart& part = column.parts.front();
     for (std::size_t a = 0; a < counts.size(); ++a) {
-      shift_forward(front_[element], low, to, low_next, part.dims, part.units * counts[a], costs[a]);
+      shift_forward(front_[element], low, to, low_next, part.brings, counts[a], costs[a]);
     }
     return;
   }
@@ -269,7 +289,7 @@ void GroupChain::column_forward(int element, const std::vector<int>& counts, con
       Table after(at.size(), kNever);
       const double credit = credit_of(part, credit_rate_[element]);
       for (int kept = part.may_go() ? 0 : counts[a]; kept <= counts[a]; ++kept) {
-        shift_forward(at, low, after, low, part.dims, part.units * kept, -credit * (counts[a] - kept));
+        shift_forward(at, low, after, low, part.brings, kept, -credit * (counts[a] - kept));
       }
       at.swap(after);
     }
@@ -290,7 +310,7 @@ void GroupChain::column_backward(int element, const std::vector<int>& counts, co
   if (direct_[element]) {
     const ColumnPart& part = column.parts.front();
     for (std::size_t a = first; a < end; ++a) {
-      shift_backward(result, low, next, low_next, part.dims, part.units * counts[a], costs[a]);
+      shift_backward(result, low, next, low_next, part.brings, counts[a], costs[a]);
     }
     return;
   }
@@ -302,7 +322,7 @@ void GroupChain::column_backward(int element, const std::vector<int>& counts, co
       Table before(at.size(), kNever);
       const double credit = credit_of(part, credit_rate_[element]);
       for (int kept = part.may_go() ? 0 : counts[a]; kept <= counts[a]; ++kept) {
-        shift_backward(before, low, at, low, part.dims, part.units * kept, -credit * (counts[a] - kept));
+        shift_backward(before, low, at, low, part.brings, kept, -credit * (counts[a] - kept));
       }
       at.swap(before);
     }
@@ -400,7 +420,7 @@ double GroupChain::direct_margin(int element, int count) const {
   const Table& before = front_[element];
   const Table& next = back_[element + 1];
   const std::int64_t low = low_[element], low_next = low_[element + 1];
-  const std::int64_t units = group_->columns[element].parts.front().units * count;
+  const std::int64_t units = group_->columns[element].parts.front().brings.units * count;
   const std::int64_t states = full() - low + 1;
   const std::int64_t inside = std::clamp<std::int64_t>(full() - low - units, 0, states);
   const double open = inside > 0 ? least_sum(before.data(), next.data() + (low + units - low_next), inside) : kNever;

@@ -52,16 +52,16 @@ class GroupChain {
 
   const NeedGroup& group() const { return *group_; }
   std::int64_t full() const { return group_->states - 1; }
-  // States that are reached from `state` by `units` more, serving `dims`; only the ones worth considering.
-  void advance(std::int64_t state, unsigned dims, std::int64_t units, std::vector<std::int64_t>& next) const;
+  // States that are reached from `state` by so many times what something brings; only the ones worth considering.
+  void advance(std::int64_t state, const Brings& brings, std::int64_t times, std::vector<std::int64_t>& next) const;
 
  private:
   double price(std::int64_t goods, double rate) const { return model_->measure.goods(goods, rate); }
   bool plain() const { return group_->demand.size() == 1; }
-  void shift_forward(const Table& from, std::int64_t low_from, Table& to, std::int64_t low_to, unsigned dims,
-                     std::int64_t units, double cost) const;
-  void shift_backward(Table& from, std::int64_t low_from, const Table& to, std::int64_t low_to, unsigned dims,
-                      std::int64_t units, double cost) const;
+  void shift_forward(const Table& from, std::int64_t low_from, Table& to, std::int64_t low_to, const Brings& brings,
+                     std::int64_t times, double cost) const;
+  void shift_backward(Table& from, std::int64_t low_from, const Table& to, std::int64_t low_to, const Brings& brings,
+                      std::int64_t times, double cost) const;
   void buy_forward(int supplier, double rate, const Table& before, Table& result, std::int64_t low) const;
   void column_forward(int element, const std::vector<int>& counts, const Table& costs);
   void column_backward(int element, const std::vector<int>& counts, const Table& costs, int only, Table& result);

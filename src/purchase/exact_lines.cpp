@@ -278,7 +278,8 @@ bool is_line_list(const ExactModel& model) {
     double dearest = 0;
     for (const auto& offers : group.offers) {
       for (const GroupOffer& offer : offers) {
-        const bool one_lot = offer.runs.size() == 1 && offer.runs[0].first == 1 && offer.units >= group.demand[0];
+        const bool one_lot =
+            offer.runs.size() == 1 && offer.runs[0].first == 1 && offer.brings.units >= group.demand[0];
         if (!one_lot) return false;
         dearest = std::max(dearest, static_cast<double>(offer.runs[0].start));
       }

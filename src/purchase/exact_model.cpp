@@ -4,12 +4,16 @@
 #include <cmath>
 #include <numeric>
 
+#include "purchase/exact_rules.h"
+
 namespace teetally {
 namespace {
 
 constexpr std::int64_t kMostStates = 400'000;      // of a group with one demand
 constexpr std::int64_t kMostSharedStates = 4'000;  // of a group with several
+constexpr std::int64_t kMostRuledStates = 40'000;  // of one with one demand and cut rules: nothing is shared out
 constexpr int kMostColumnsPerBundle = 64;
+const char* const kTooManyRules = "pieces that total length does not settle";
 
 bool allowed(const ServingOption& serving, const std::vector<int>& family) {
   return std::all_of(serving.conditions.begin(), serving.conditions.end(),
@@ -104,18 +108,28 @@ std::int64_t cost_of_lots(const PackOffer& offer, std::int64_t lots) {
   return cost;
 }
 
+// Lots from which on more of them bring nothing.
+std::int64_t enough_lots(const NeedGroup& group, const Brings& brings) {
+  std::int64_t demand = 0, enough = 0;
+  for (std::size_t d = 0; d < group.needs.size(); ++d) {
+    if (brings.dims >> d & 1) demand += group.demand[d];
+  }
+  enough = ceil_div(demand, brings.units);
+  for (std::size_t r = 0; r < brings.counted.size(); ++r) {
+    if (brings.counted[r] == 0) continue;
+    enough = std::max(enough, ceil_div(group.demand[group.needs.size() + r], brings.counted[r]));
+  }
+  return enough;
+}
+
 GroupOffer offer_for(const ExactModel& model, int pack, unsigned dims, const NeedGroup& group) {
   const PackOffer& offer = model.problem->packs[pack];
   GroupOffer result;
   result.tie = model.measure.tie_down(tie_of_lot(model, pack));
   result.pack = pack;
-  result.dims = dims;
-  result.units = offer.content / group.unit;
-  std::int64_t demand = 0;
-  for (std::size_t d = 0; d < group.demand.size(); ++d) {
-    if (dims >> d & 1) demand += group.demand[d];
-  }
-  const std::int64_t enough = std::max(ceil_div(demand, result.units), offer.prices.back().from);
+  result.brings = {dims, offer.content / group.unit, {}};
+  for (const Reach& sum : group.sums) result.brings.counted.push_back(counted_in(sum, pack));
+  const std::int64_t enough = std::max(enough_lots(group, result.brings), offer.prices.back().from);
   if (offer.most >= enough) result.runs = open_runs(offer);
   if (result.runs.empty()) {
     for (std::int64_t n = 1; n <= std::min(offer.most, enough); ++n) result.costs.push_back(cost_of_lots(offer, n));
@@ -193,8 +207,11 @@ void add_column(ExactModel& model, int b, const std::vector<int>& choice, const 
     }
     std::vector<GroupColumn>& columns = model.groups[target.group].columns;
     if (columns.empty() || columns.back().column != id) columns.push_back({id, {}});
-    columns.back().parts.push_back({static_cast<int>(p), out, target.dims, part.content, credit});
-    columns.back().parts.back().tie = model.measure.tie_up(tie);
+    Brings brings{target.dims, part.content, {}};
+    for (const Reach& sum : model.groups[target.group].sums) {
+      brings.counted.push_back(counted_in(sum, b, static_cast<int>(p), choice[p]));
+    }
+    columns.back().parts.push_back({static_cast<int>(p), out, std::move(brings), credit, model.measure.tie_up(tie)});
   }
   column.least_tie = model.measure.tie_down(column.tie - useless_tie);
   model.columns.push_back(std::move(column));
@@ -249,9 +266,44 @@ std::string count_states(const PurchaseProblem& problem, NeedGroup& group) {
     group.states *= group.demand.back() + 1;
     if (group.states > kMostStates) return "a need has too many steps";
   }
-  const bool shared = group.demand.size() > 1;
-  if (shared && (group.states > kMostSharedStates || group.demand.size() > 8)) return "too many needs share products";
+  const std::size_t shared = group.demand.size();
+  for (const Reach& sum : group.sums) {
+    group.demand.push_back(sum.least);
+    if (sum.least > kMostStates) return kTooManyRules;
+    group.states *= sum.least + 1;
+    if (group.states > kMostStates) return kTooManyRules;
+  }
+  if (shared > 1 && (group.states > kMostSharedStates || shared > 8)) return "too many needs share products";
+  if (shared < group.demand.size() && group.states > kMostRuledStates) return kTooManyRules;
   return "";
+}
+
+// The group of whatever the sum counts; -1 where that is not one group.
+int group_of(const PurchaseProblem& problem, const Servings& servings, const Reach& sum) {
+  int group = -1;
+  for (const CountTerm& term : sum.terms) {
+    int product = -1;
+    if (term.pack >= 0) {
+      product = problem.packs[term.pack].product;
+    } else if (term.bundle >= 0) {
+      const BundlePart& part = problem.bundles[term.bundle].parts[term.part];
+      product = term.choice < 0 ? part.product : part.choices[term.choice].product;
+    }
+    const int found = target_of(servings, product).group;
+    if (found < 0 || (group >= 0 && found != group)) return -1;
+    group = found;
+  }
+  return group;
+}
+
+// Hands each cut rule to its group; false when one is about something else than one group.
+bool add_sums(const PurchaseProblem& problem, const Servings& servings, std::vector<NeedGroup>& groups) {
+  for (Reach& sum : counted_sums(problem)) {
+    const int group = group_of(problem, servings, sum);
+    if (group < 0) return false;
+    groups[group].sums.push_back(std::move(sum));
+  }
+  return true;
 }
 
 }  // namespace
@@ -294,18 +346,19 @@ ModelAnswer arrange(const PurchaseProblem& problem, const std::vector<int>& fami
     answer.why = "amounts too large for whole steps";
     return answer;
   }
-  if (!problem.cut_rules.empty()) {
-    answer.why = "pieces that total length does not settle";
-    return answer;
-  }
   ExactModel model;
   model.problem = &problem;
   model.family = family;
   model.measure = measure;
   Servings servings;
   const auto groups = group_needs(problem, family, servings);
+  model.groups.resize(groups.size());
+  if (!add_sums(problem, servings, model.groups)) {
+    answer.why = kTooManyRules;
+    return answer;
+  }
   for (std::size_t g = 0; g < groups.size(); ++g) {
-    NeedGroup& group = model.groups.emplace_back();
+    NeedGroup& group = model.groups[g];
     group.needs = groups[g];
     group.unit = common_unit(problem, servings, static_cast<int>(g), group.needs);
     group.offers.resize(problem.suppliers.size());
@@ -334,7 +387,7 @@ ModelAnswer arrange(const PurchaseProblem& problem, const std::vector<int>& fami
     for (const auto& offers : group.offers) served = served || !offers.empty();
     if (!served) answer.impossible = true;
     for (std::size_t t = 0; t < group.columns.size(); ++t) {
-      for (ColumnPart& part : group.columns[t].parts) part.units /= group.unit;
+      for (ColumnPart& part : group.columns[t].parts) part.brings.units /= group.unit;
       model.columns[group.columns[t].column].groups.push_back({static_cast<int>(g), static_cast<int>(t)});
     }
   }

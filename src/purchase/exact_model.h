@@ -26,11 +26,18 @@ struct PriceRun {
   std::int64_t first = 1, start = 0, each = 0;
 };
 
-// A pack that serves a group: which of its demands, and with how many units a lot.
+// What one lot or one part adds to what a group demands: units that are shared out among the needs of `dims`, and so
+// much to each cut rule, whatever the units go to.
+struct Brings {
+  unsigned dims = 1;  // bit per dimension of needs
+  std::int64_t units = 0;
+  std::vector<std::int64_t> counted;  // by rule
+};
+
+// A pack that serves a group.
 struct GroupOffer {
   int pack = -1;
-  unsigned dims = 1;  // bit per demand of the group
-  std::int64_t units = 0;
+  Brings brings;                    // a lot
   double tie = 0;                   // scaled, of one lot
   std::vector<PriceRun> runs;       // any number of lots from each run's first on; empty when limited
   std::vector<std::int64_t> costs;  // limited offers: of 1, 2, ... lots; -1 where that many are not sold
@@ -39,8 +46,8 @@ struct GroupOffer {
 // What one bundle of a column brings to a group; `credit` and `tie` are what leaving the part out saves.
 struct ColumnPart {
   int part = -1, choice = -1;  // of the bundle; choice: the leave-out, -1 when it must be taken
-  unsigned dims = 1;
-  std::int64_t units = 0, credit = 0;
+  Brings brings;
+  std::int64_t credit = 0;
   double tie = 0;  // scaled, rounded up
   bool may_go() const { return choice >= 0; }
 };
@@ -50,10 +57,11 @@ struct GroupColumn {
 };
 
 struct NeedGroup {
-  std::vector<std::int64_t> demand;  // in units of `unit`, by dimension
+  std::vector<std::int64_t> demand;  // by dimension: of needs, in units of `unit`, then what cut rules ask for
   std::int64_t unit = 1;
   std::int64_t states = 0;                      // product of (demand + 1)
-  std::vector<std::vector<int>> needs;          // by dimension: needs that the same products serve
+  std::vector<std::vector<int>> needs;          // by dimension, without the rules: needs that the same products serve
+  std::vector<Reach> sums;                      // cut rules, each a dimension after those of needs
   std::vector<std::vector<GroupOffer>> offers;  // by supplier
   std::vector<GroupColumn> columns;             // rising
 };
@@ -99,6 +107,7 @@ struct ModelAnswer {
   bool impossible = false;
   std::string why;
 };
+// Cut rules are those of a CutCase.
 ModelAnswer arrange(const PurchaseProblem& problem, const std::vector<int>& family, const Measure& measure = {});
 
 // Goods value of a plan by supplier.

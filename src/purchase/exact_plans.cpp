@@ -12,7 +12,7 @@ constexpr int kMostRounds = 400;
 
 std::int64_t covered(const GroupColumn& column, int count) {
   std::int64_t units = 0;
-  for (const ColumnPart& part : column.parts) units += part.units * count;
+  for (const ColumnPart& part : column.parts) units += part.brings.units * count;
   return units;
 }
 
@@ -74,7 +74,7 @@ double Plans::cost_with_credits(int group, const std::vector<int>& counts, const
       after_.clear();
       for (const auto& [state, cost] : reached_) {
         for (int kept = part.may_go() ? 0 : count; kept <= count; ++kept) {
-          chain.advance(state, part.dims, part.units * kept, next_);
+          chain.advance(state, part.brings, kept, next_);
           const double total = cost - (model_->measure.goods(part.credit, 1) + part.tie) * (count - kept);
           for (std::int64_t n : next_) after_.push_back({n, total});
         }
@@ -234,7 +234,7 @@ bool Plans::build_group(int group, const std::vector<int>& counts, const States&
       layer.to_end.assign(chain.full() + 1, kNever);
       for (std::int64_t n = 0; n <= chain.full(); ++n) {
         for (int kept = part.may_go() ? 0 : count; kept <= count; ++kept) {
-          chain.advance(n, part.dims, part.units * kept, next);
+          chain.advance(n, part.brings, kept, next);
           const double credit = (model_->measure.goods(part.credit, layer.rate) + part.tie) * (count - kept);
           for (std::int64_t m : next) {
             layer.to_end[n] = std::min(layer.to_end[n], layers.back().to_end[m] - credit);
@@ -251,8 +251,8 @@ bool Plans::build_group(int group, const std::vector<int>& counts, const States&
     const double cost = layer.to_end[state];
     if (cost >= kNever / 2) return false;
     bool found = false;
-    const auto take = [&](unsigned dims, std::int64_t units, double price) {
-      chain.advance(state, dims, units, next);
+    const auto take = [&](const Brings& brings, std::int64_t times, double price) {
+      chain.advance(state, brings, times, next);
       for (std::int64_t m : next) {
         if (below[m] + price != cost) continue;
         state = m;
@@ -265,7 +265,7 @@ bool Plans::build_group(int group, const std::vector<int>& counts, const States&
       const BundleColumn& column = model_->columns[layer.column->column];
       for (int kept = layer.count; kept >= (part.may_go() ? 0 : layer.count) && !found; --kept) {
         const double credit = model_->measure.goods(part.credit, layer.rate) + part.tie;
-        if (!take(part.dims, part.units * kept, -credit * (layer.count - kept))) continue;
+        if (!take(part.brings, kept, -credit * (layer.count - kept))) continue;
         if (kept < layer.count) plan.bundles[column.bundle].changed[part.part][part.choice] += layer.count - kept;
       }
       continue;
@@ -275,16 +275,15 @@ bool Plans::build_group(int group, const std::vector<int>& counts, const States&
     std::int64_t& lots = plan.lots[offer.pack];
     for (std::size_t n = 0; n < offer.costs.size() && !found; ++n) {
       if (offer.costs[n] < 0) continue;
-      const std::int64_t units = offer.units * static_cast<std::int64_t>(n + 1);
       const double price = model_->measure.goods(offer.costs[n], layer.rate) + offer.tie * static_cast<double>(n + 1);
-      if (take(offer.dims, units, price)) lots += static_cast<std::int64_t>(n + 1);
+      if (take(offer.brings, static_cast<std::int64_t>(n + 1), price)) lots += static_cast<std::int64_t>(n + 1);
     }
     for (const PriceRun& run : offer.runs) {
       for (std::int64_t more = 0; !found; ++more) {
         const double price = model_->measure.goods(run.start, layer.rate) + offer.tie * static_cast<double>(run.first) +
                              (model_->measure.goods(run.each, layer.rate) + offer.tie) * static_cast<double>(more);
-        if (take(offer.dims, offer.units * (run.first + more), price)) lots += run.first + more;
-        if (more > 0 && offer.units * (run.first + more) > chain.full()) break;
+        if (take(offer.brings, run.first + more, price)) lots += run.first + more;
+        if (more > 0 && offer.brings.units * (run.first + more) > chain.full()) break;
       }
     }
     if (!found) return false;

@@ -108,9 +108,9 @@ class Lister {
       next_.assign(1, partial.state);
       assert(chain != nullptr || (choice.offer == nullptr && choice.kept == nullptr));
       if (choice.offer != nullptr) {
-        chain->advance(partial.state, choice.offer->dims, choice.offer->units * amount, next_);
+        chain->advance(partial.state, choice.offer->brings, amount, next_);
       } else if (choice.kept != nullptr) {
-        chain->advance(partial.state, choice.kept->dims, choice.kept->units * (choice.count - amount), next_);
+        chain->advance(partial.state, choice.kept->brings, choice.count - amount, next_);
       }
       for (std::int64_t state : next_) {
         if (partial.value + ends[state] > limit) {
@@ -193,7 +193,7 @@ std::vector<Table> ends_of_group(const SettledCounts& settled, const GroupChain&
     const double credit = settled.model->measure.goods_up(choice.credit, rate) + choice.scaled_tie;
     for (std::int64_t n = 0; n <= chain.full(); ++n) {
       for (int out = 0; out <= (choice.out >= 0 ? choice.count : 0); ++out) {
-        chain.advance(n, choice.kept->dims, choice.kept->units * (choice.count - out), next);
+        chain.advance(n, choice.kept->brings, choice.count - out, next);
         for (std::int64_t m : next) ends[i][n] = std::min(ends[i][n], ends[i + 1][m] - credit * out);
       }
     }

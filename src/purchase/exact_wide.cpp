@@ -66,7 +66,7 @@ class Wide {
 
   double units(std::size_t g, std::size_t t) const {
     double sum = 0;
-    for (const ColumnPart& part : model_.groups[g].columns[t].parts) sum += static_cast<double>(part.units);
+    for (const ColumnPart& part : model_.groups[g].columns[t].parts) sum += static_cast<double>(part.brings.units);
     return sum;
   }
 
@@ -75,7 +75,7 @@ class Wide {
     double least = kNever;
     for (std::size_t s = 0; s < model_.suppliers.size(); ++s) {
       for (const GroupOffer& offer : model_.groups[g].offers[s]) {
-        const auto units = static_cast<double>(offer.units);
+        const auto units = static_cast<double>(offer.brings.units);
         for (const PriceRun& run : offer.runs) {
           least = std::min(least, model_.measure.goods(run.each, at_[s].rate) / units);
           least =
