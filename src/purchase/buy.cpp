@@ -81,8 +81,14 @@ void state_bought(const OfferBook& book, const BuyLimits& limits, const Purchase
   must_pass_audit(book, limits, purchase);
 }
 
-// The cheapest of the plans at hand, each trimmed; with none at hand, what first_plan finds.
-std::optional<Plan> best_start(const PurchaseProblem& problem, const std::vector<RankedPlan>& known) {
+// Of plans that must cost less than something given, the cheapest at hand; else the cheapest of them, each trimmed;
+// with none at hand, what first_plan finds.
+std::optional<Plan> best_start(const PurchaseProblem& problem, const std::vector<RankedPlan>& known,
+                               const std::optional<Money>& below) {
+  if (below) {
+    const bool any = !known.empty() && known.front().rank.cost < below->minor;
+    return any ? std::optional(known.front().plan) : std::nullopt;
+  }
   if (known.empty()) return first_plan(problem);
   std::vector<Plan> plans;
   if (std::optional<Plan> first = first_plan(problem)) plans.push_back(std::move(*first));
@@ -115,7 +121,12 @@ FoundPurchase buy_with(const OfferBook& book, const BuyLimits& limits, const Bef
   const std::vector<RankedPlan> plans = known_plans(problem, known);
   std::optional<Solved> solved = known_best(problem, plans, known.at_least);
   found.searched = !solved;
-  if (!solved) solved = solve_whole(*engine, problem, {limits.seconds, best_start(problem, plans), limits.stop});
+  if (!solved) {
+    SolveWishes wishes{limits.seconds, best_start(problem, plans, known.below), limits.stop};
+    if (known.below) wishes.below = known.below->minor;
+    wishes.start_is_near = wishes.below || !plans.empty();
+    solved = solve_whole(*engine, problem, wishes);
+  }
   purchase.proof.rests_on = solved->rests_on;
   purchase.proof.nodes = solved->nodes;
   purchase.proof.lower_bound = Money{solved->lower_bound};

@@ -1,5 +1,6 @@
 #pragma once
 // buy() for those who ask again and again: with what other answers have shown already.
+#include <optional>
 #include <vector>
 
 #include "teetally/purchase.h"
@@ -9,6 +10,7 @@ namespace teetally {
 struct Beforehand {
   std::vector<const Purchase*> orders;  // for the same catalogs; they need not keep the rules here
   Money at_least;                       // no order costs less, as far as the proofs it comes from can be trusted
+  std::optional<Money> below;           // only orders that cost less are wanted; "infeasible" then says there is none
   bool name_shortfalls = true;          // when nothing can be bought, find out which needs cannot be served together
 };
 struct FoundPurchase {

@@ -66,7 +66,11 @@ class Comparing {
     if (wishes_.break_evens) {
       for (BundleVerdict& verdict : made_.bundles) ask_turn(verdict);
     }
-    if (wishes_.plans > 0) made_.plans = different_plans(answers_, wishes_.plans);
+    if (wishes_.plans > 0) {
+      DifferentPlans different = different_plans(answers_, wishes_.plans);
+      made_.plans = std::move(different.plans);
+      made_.plans_end = different.end;
+    }
     if (wishes_.lines) ask_lines();
     if (wishes_.needs) {
       made_.needs = need_verdicts(answers_, wishes_.step);

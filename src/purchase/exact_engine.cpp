@@ -49,10 +49,10 @@ class Search {
     for (const BundleColumn& column : model.columns) most_.push_back(column.most);
   }
 
-  void run() {
+  void run(bool start_is_near) {
     const bool wide = work_of_sweep(model_, most_) > kMostWork;
     if (wide && !narrow()) return;
-    if (!wide) take(plans_.first(best_.worth));
+    if (!wide && !start_is_near) take(plans_.first(best_.worth));
     const PurchaseProblem& problem = *model_.problem;
     if (!problem.bundle_wanted) {
       explore(bound_.first_node(most_), true);
@@ -352,7 +352,8 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   if (choices.empty() || least_wanted) return elsewhere(problem, wishes);
   Best best;
   const auto start = wishes.start ? rank(problem, *wishes.start) : std::nullopt;
-  best.measure = measure_of(problem, start ? start->cost : kMostGoods);
+  best.measure = measure_of(problem, wishes.below.value_or(start ? start->cost : kMostGoods));
+  if (wishes.below) best.worth = {*wishes.below, 0};
   if (start) best.take(*wishes.start, best.measure.worth(*start));
   const std::optional<CaseModels> models = model_cases(problem, choices, best.measure);
   if (!models) return elsewhere(problem, wishes);
@@ -373,7 +374,7 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
       continue;
     }
     Search search(model, filler, best, {watch, wishes.seconds, wishes.stop});
-    search.run();
+    search.run(wishes.start_is_near);
     if (best.worth < before) best.plan->joins = of.joins;
     solved.nodes += search.nodes();
     open = std::min(open, search.open_bound());
@@ -383,7 +384,7 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   solved.proven = best.plan && open > best.cheaper();
   solved.ties_settled = solved.proven && best.measure.ties.decide() && open_tie > best.reach();
   solved.infeasible = !best.plan && open >= kNever;
-  if (solved.proven) {
+  if (solved.proven || (solved.infeasible && wishes.below)) {
     solved.lower_bound = best.worth.cost;
   } else if (open < kNever) {
     solved.lower_bound = best.measure.cost_of(open);

@@ -39,6 +39,7 @@ class Whole {
     for (;;) {
       if (rounds_++ > 0 && limit_.left() <= 0) break;
       last = solve_total();
+      if (last.infeasible && wishes_.below) bound_ = std::max(bound_, *wishes_.below);
       if (last.infeasible && !best_) return finished(last);
       if (!last.plan) break;
       bound_ = std::max(bound_, last.lower_bound);
@@ -60,12 +61,16 @@ class Whole {
   // An engine that gave up early from the plan at hand is asked again without it: CBC has stopped so, unproven and far
   // from its limits, one minor unit above the optimum.
   Solved solve_total() {
-    Solved solved = engine_.solve(problem_, {limit_.left(), best_, wishes_.stop});
+    Solved solved = engine_.solve(problem_, wishes_with(best_));
     nodes_ += solved.nodes;
     if (solved.proven || solved.infeasible || !best_ || large_ || limit_.over()) return solved;
-    Solved again = engine_.solve(problem_, {limit_.left(), std::nullopt, wishes_.stop});
+    Solved again = engine_.solve(problem_, wishes_with(std::nullopt));
     nodes_ += again.nodes;
     return again.plan && again.proven ? again : solved;
+  }
+
+  SolveWishes wishes_with(const std::optional<Plan>& start) const {
+    return {limit_.left(), start, wishes_.stop, wishes_.below, wishes_.start_is_near && start.has_value()};
   }
 
   Solved finished(Solved last) {

@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "purchase/buy_with.h"
-
 namespace teetally {
 namespace {
 
@@ -60,12 +58,17 @@ Purchase Answers::ask(const Question& question, Money at_least) {
 }
 
 Purchase Answers::answer(const Question& question, Money at_least) {
+  if (std::optional<Purchase> none = none_cheaper(question)) return *std::move(none);
   const Variant variant = variant_of(book_, question);
   Purchase found;
   if (question.forced) start_with(*question.forced);
   for (const std::string& engine : engines_for(question)) {
+    if (engine == kOwn && question.cheaper) continue;  // asked above
     if (found.proof.proven || found.outcome == Outcome::infeasible) break;
-    const Purchase next = search(variant, engine, found, at_least);
+    Beforehand known;
+    known.orders.push_back(&found);
+    known.at_least = at_least;
+    const Purchase next = search(variant, engine, std::move(known));
     at_least = std::max(at_least, next.proof.lower_bound);
     if (engine == kOwn && is_whole(question)) handed_on_ = handed_on_ || next.proof.rests_on.starts_with("CBC");
     const bool better =
@@ -102,14 +105,27 @@ void Answers::note_ground(const Purchase& purchase) {
   if (std::find(rests_on_.begin(), rests_on_.end(), ground) == rests_on_.end()) rests_on_.push_back(ground);
 }
 
-Purchase Answers::search(const Variant& variant, const std::string& engine, const Purchase& found, Money at_least) {
+// Where only cheaper orders with a bundle matter, those without it need not be looked at: our own search then has a
+// smaller question, and no order to find as long as there is none. What it leaves open is asked in full.
+std::optional<Purchase> Answers::none_cheaper(const Question& question) {
+  if (!question.cheaper || engines_for(question).front() != kOwn) return std::nullopt;
+  Question with = question;
+  with.forced = question.cheaper->offer;
+  const Variant variant = variant_of(book_, with);
+  Beforehand known;
+  known.below = question.cheaper->than;
+  Purchase purchase = search(variant, kOwn, std::move(known));
+  handed_on_ = handed_on_ || purchase.proof.rests_on.starts_with("CBC");
+  if (purchase.outcome == Outcome::bought) known_.push_back(purchase);
+  if (!is_settled(purchase)) return std::nullopt;
+  return without_token(book_, variant, std::move(purchase));
+}
+
+Purchase Answers::search(const Variant& variant, const std::string& engine, Beforehand known) {
   BuyLimits limits = variant.limits;
   limits.engine = engine;
   limits.seconds = std::min(engine == kOwn ? kQuickSeconds : kNoLimit, seconds_for_one());
-  Beforehand known;
   for (const Purchase& each : known_) known.orders.push_back(&each);
-  known.orders.push_back(&found);
-  known.at_least = at_least;
   known.name_shortfalls = false;
   FoundPurchase next = buy_with(variant.book, limits, known);
   if (next.searched) {

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "purchase/buy_with.h"
 #include "purchase/why_question.h"
 #include "teetally/base/stopwatch.h"
 #include "teetally/purchase/compare.h"
@@ -29,7 +30,8 @@ class Answers {
 
  private:
   Purchase answer(const Question& question, Money at_least);
-  Purchase search(const Variant& variant, const std::string& engine, const Purchase& found, Money at_least);
+  std::optional<Purchase> none_cheaper(const Question& question);
+  Purchase search(const Variant& variant, const std::string& engine, Beforehand known);
   void start_with(const Offer& bundle);
   double seconds_for_one() const;
   void note_ground(const Purchase& purchase);

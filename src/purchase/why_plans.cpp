@@ -35,7 +35,7 @@ class Search {
  public:
   explicit Search(Answers& answers) : answers_(answers) {}
 
-  std::vector<Purchase> run(int most) {
+  DifferentPlans run(int most) {
     open_.push_back({{}, answers_.best()});
     std::vector<Marks> found;
     std::vector<Purchase> plans;
@@ -54,10 +54,11 @@ class Search {
         found.push_back(marks);
         plans.push_back(branch.purchase);
       }
-      if (static_cast<int>(plans.size()) == most || asked_ > most * kMostAsked) break;
+      if (static_cast<int>(plans.size()) == most) return {std::move(plans), PlansEnd::enough};
+      if (asked_ > most * kMostAsked) return {std::move(plans), PlansEnd::many_alike};
       for (const Mark& mark : in_turn) add(branch, mark);
     }
-    return plans;
+    return {std::move(plans), left_open_ ? PlansEnd::out_of_time : PlansEnd::no_other};
   }
 
  private:
@@ -75,6 +76,7 @@ class Search {
     }
     ++asked_;
     Purchase purchase = answers_.ask(question, from.purchase.proof.lower_bound);
+    left_open_ = left_open_ || purchase.outcome == Outcome::out_of_time;
     if (purchase.outcome == Outcome::bought) open_.push_back({std::move(without), std::move(purchase)});
   }
 
@@ -82,10 +84,11 @@ class Search {
   std::vector<Branch> open_;
   std::set<Marks> seen_;
   int asked_ = 0;
+  bool left_open_ = false;  // a question has no answer
 };
 
 }  // namespace
 
-std::vector<Purchase> different_plans(Answers& answers, int most) { return Search(answers).run(most); }
+DifferentPlans different_plans(Answers& answers, int most) { return Search(answers).run(most); }
 
 }  // namespace teetally

@@ -6,6 +6,10 @@
 
 namespace teetally {
 
-std::vector<Purchase> different_plans(Answers& answers, int most);
+struct DifferentPlans {
+  std::vector<Purchase> plans;
+  PlansEnd end = PlansEnd::enough;
+};
+DifferentPlans different_plans(Answers& answers, int most);
 
 }  // namespace teetally

@@ -106,6 +106,7 @@ class LosingBundle {
   Purchase bought_at(std::int64_t change) {
     Question question = answers_.question();
     question.moved = MovedPrice{offer_, Money{change}};
+    question.cheaper = CheaperWith{offer_, Money{target_}};
     return answers_.ask(question, Money{});
   }
 
@@ -231,9 +232,10 @@ std::optional<Turn> turn_of_chosen(Answers& answers, const Offer& offer, const P
     if (at == 0) return Turn{Money{}, Money{}, true};
     Question question = answers.question();
     question.moved = MovedPrice{offer, Money{at}};
+    if (offer.bundle >= 0) question.cheaper = CheaperWith{offer, Money{target}};
     order = answers.ask(question, Money{});
-    if (order.outcome != Outcome::bought) return turn;
     if (order.proof.lower_bound.minor >= target) return Turn{Money{at}, Money{at}, true};
+    if (order.outcome != Outcome::bought) return turn;
     if (order.total.minor >= target) return turn;
   }
   return turn;

@@ -115,6 +115,9 @@ std::string key_of(const Question& question) {
   if (question.moved) key += fmt::format(" move {} {}", text_of(question.moved->offer), question.moved->by.minor);
   if (question.eased) key += fmt::format(" ease {} {}", question.eased->catalog, question.eased->by.minor);
   if (question.forced) key += " force " + text_of(*question.forced);
+  if (question.cheaper) {
+    key += fmt::format(" cheaper than {} with {}", question.cheaper->than.minor, text_of(question.cheaper->offer));
+  }
   for (const auto& [need, amount] : question.amounts) key += fmt::format(" need {} {}", need, amount);
   return key;
 }

@@ -24,6 +24,11 @@ struct EasedTerms {
   Money by, dearest;  // `dearest`: no order of more goods matters
 };
 
+struct CheaperWith {
+  Offer offer;
+  Money than;
+};
+
 struct Question {
   BuyLimits limits;
   std::vector<Offer> barred;
@@ -31,6 +36,8 @@ struct Question {
   std::optional<Offer> forced;  // a bundle: at least one of it
   std::optional<EasedTerms> eased;
   std::vector<std::pair<int, std::int64_t>> amounts;  // need, the amount it has instead
+  // Only orders that cost less matter, and as many as do not have this offer are known to be no cheaper.
+  std::optional<CheaperWith> cheaper;
 };
 // The same text for the same question.
 std::string key_of(const Question& question);

@@ -117,6 +117,22 @@ struct Writer {
     return json;
   }
 
+  Json plans_end() const {
+    switch (view.comparison.plans_end) {
+      case PlansEnd::not_asked:
+        return {};
+      case PlansEnd::enough:
+        return "as many as wanted";
+      case PlansEnd::no_other:
+        return "no other";
+      case PlansEnd::out_of_time:
+        return "out of time";
+      case PlansEnd::many_alike:
+        return "many alike";
+    }
+    return {};
+  }
+
   Json packs() const {
     Json json = Json::array();
     for (const LineVerdict& line : view.comparison.lines) {
@@ -166,6 +182,7 @@ Json compare_document(const CompareView& view, UnitSystem units) {
   json.set("front", writer.front());
   json.set("without", writer.without());
   json.set("different_orders", writer.plans());
+  json.set("different_orders_end", writer.plans_end());
   json.set("packs", writer.packs());
   json.set("needs", writer.needs());
   json.set("all_spares_cost", writer.between(all.all_spares));

@@ -93,6 +93,7 @@ Json deep_values(const CompareView& view, UnitSystem units) {
   if (view.comparison.lines.empty() && view.comparison.needs.empty()) return list;
   Json values = Json::object();
   values.set("orders", rows_values(plan_rows(view), {"order", "total"}));
+  values.set("orders_end", plans_end_words(view));
   values.set("packs", rows_values(pack_rows(view, units), {"sku", "what", "rise"}));
   values.set("needs", rows_values(need_rows(view, units), {"need", "part", "one", "more", "fewer", "spares"}));
   return list.push(values.set("all_spares", all_spares_words(view)));

@@ -85,6 +85,24 @@ std::vector<Row> plan_rows(const CompareView& view) {
   return rows;
 }
 
+std::string plans_end_words(const CompareView& view) {
+  switch (view.comparison.plans_end) {
+    case PlansEnd::not_asked:
+      return {};
+    case PlansEnd::enough:
+      return "More were not asked for.";
+    case PlansEnd::no_other:
+      return view.comparison.plans.size() == 1
+                 ? "There is no other: every order uses all suppliers and bundles of the cheapest."
+                 : "There is no other: every further order uses all suppliers and bundles of one of these.";
+    case PlansEnd::out_of_time:
+      return "There may be others: the time ran out. Give more --seconds.";
+    case PlansEnd::many_alike:
+      return "There may be others: many more orders were looked at, and none was really different.";
+  }
+  return {};
+}
+
 std::vector<Row> pack_rows(const CompareView& view, UnitSystem units) {
   std::vector<Row> rows;
   for (const LineVerdict& line : view.comparison.lines) {

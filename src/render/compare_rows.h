@@ -19,6 +19,7 @@ std::string idle_bundles(const CompareView& view);         // bundles that hold 
 
 std::vector<Row> fewer_rows(const CompareView& view);                   // what | costs
 std::vector<Row> plan_rows(const CompareView& view);                    // suppliers and bundles | total
+std::string plans_end_words(const CompareView& view);                   // why there are no more of them
 std::vector<Row> pack_rows(const CompareView& view, UnitSystem units);  // sku | what | how far its price may rise
 std::vector<Row> need_rows(const CompareView& view, UnitSystem units);  // need, part, one, more, fewer, spares
 std::string all_spares_words(const CompareView& view);                  // a sentence, or nothing

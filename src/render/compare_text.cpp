@@ -68,9 +68,10 @@ std::string plans_text(const CompareView& view, const Page& page) {
   for (const Row& plan : plan_rows(view)) {
     table.rows.push_back({std::to_string(table.rows.size() + 1), plan[0], plan[1]});
   }
-  if (table.rows.empty()) return {};
+  const std::string end = plans_end_words(view);
+  if (table.rows.empty() && end.empty()) return {};
   return heading("Really different orders (each does without something the others use)") +
-         laid_out(table, page.width, 2);
+         laid_out(table, page.width, 2) + wrapped(end, page.width, 2, 2);
 }
 
 std::string lines_text(const CompareView& view, const Page& page) {

@@ -71,7 +71,7 @@ std::vector<PageName> comparison_names() {
       list("deep",
            {list("orders", {text("order"), text("total")}), list("packs", {text("sku"), text("what"), text("rise")}),
             list("needs", {text("need"), text("part"), text("one"), text("more"), text("fewer"), text("spares")}),
-            text("all_spares")}),
+            text("all_spares"), text("orders_end")}),
       text("how"),
       list("grounds"),
       list("cautions"),

@@ -249,6 +249,7 @@ BOOST_AUTO_TEST_CASE(really_different_plans) {
   for_each_book({.break_evens = false, .plans = 10}, [&](const Compared& compared) {
     const std::vector<Purchase>& plans = compared.comparison.plans;
     BOOST_TEST_REQUIRE(!plans.empty());
+    BOOST_TEST((compared.comparison.plans_end == (plans.size() < 10 ? PlansEnd::no_other : PlansEnd::enough)));
     BOOST_TEST(plans.front().total.minor == compared.best());
     std::vector<std::pair<int, int>> all;
     for (std::size_t c = 0; c < compared.book.catalogs.size(); ++c) {

@@ -70,6 +70,15 @@ struct NeedVerdict {
   std::optional<Difference> spares_cost;
 };
 
+// Why the really different orders end where they do.
+enum class PlansEnd {
+  not_asked,
+  enough,       // as many as were wanted
+  no_other,     // shown: every other order uses all that one of these does
+  out_of_time,  // a question stayed open, so there may be one more, or a cheaper one
+  many_alike,   // many questions on, all answers were like those before
+};
+
 struct Comparison {
   Purchase best;
   std::vector<SupplierAnswer> alone;    // from one supplier each
@@ -81,8 +90,9 @@ struct Comparison {
   std::vector<NeedVerdict> needs;
   std::optional<Difference> all_spares;  // what the spares of all needs cost together
   std::vector<Purchase> plans;           // cheapest first; see below
-  std::vector<std::string> rests_on;     // what the proofs of the answers rest on, each once
-  int questions = 0, solved = 0;         // the others were answered by what was known already
+  PlansEnd plans_end = PlansEnd::not_asked;
+  std::vector<std::string> rests_on;  // what the proofs of the answers rest on, each once
+  int questions = 0, solved = 0;      // the others were answered by what was known already
 };
 
 // `best` is what buy(book, limits) answered; nothing is asked unless it was bought.
