@@ -19,6 +19,25 @@ Money price_of(const CustomerCopy& copy, const std::string& what) {
   return {};
 }
 
+std::optional<Money> total_of(const CustomerCopy& copy, const std::string& option) {
+  for (const QuotedOption& each : copy.options) {
+    if (each.name == option) return each.total;
+  }
+  return std::nullopt;
+}
+
+// As they are now, then those that are no more.
+std::vector<ChangedOption> changed_options(const CustomerCopy& before, const CustomerCopy& after) {
+  std::vector<ChangedOption> options;
+  for (const QuotedOption& now : after.options) {
+    options.push_back({now.name, total_of(before, now.name), now.total});
+  }
+  for (const QuotedOption& then : before.options) {
+    if (!total_of(after, then.name)) options.push_back({then.name, then.total, std::nullopt});
+  }
+  return options;
+}
+
 std::vector<std::string> missing_in(const std::vector<std::string>& all, const std::vector<std::string>& other) {
   std::vector<std::string> missing;
   for (const std::string& one : all) {
@@ -46,6 +65,7 @@ QuoteChange change_between(const CustomerCopy& before, const CustomerCopy& after
   change.price_before = before.price;
   change.tax_before = before.tax;
   change.total_before = before.total;
+  change.options = changed_options(before, after);
   change.exclusions_gone = missing_in(before.exclusions, after.exclusions);
   change.exclusions_new = missing_in(after.exclusions, before.exclusions);
   return change;

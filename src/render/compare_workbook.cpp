@@ -1,6 +1,7 @@
 // The ways to buy as a workbook: what each total is made of, what each takes, and what it leaves over.
 #include <fmt/format.h>
 
+#include "render/leftover_cells.h"
 #include "render/order_words.h"
 #include "render/pictures.h"
 #include "render/shares.h"
@@ -75,14 +76,12 @@ Sheet orders_sheet(const CompareView& view, const std::vector<Way>& ways, UnitSy
 
 Sheet leftovers_sheet(const CompareView& view, const std::vector<Way>& ways, UnitSystem units) {
   Sheet sheet{"Left over", {44, 16, 46, 12, 8, 14}, {}};
-  sheet.rows.push_back(heading_row({"Way", "Sku", "What", "Amount", "Unit", "Its cost"}));
+  sheet.rows.push_back(leftover_heading());
+  sheet.rows.back().insert(sheet.rows.back().begin(), text_cell("Way", CellLook::heading));
   for (const Way& way : ways) {
     for (const LeftoverLine& left : leftovers_by_worth({view.book, *way.purchase})) {
-      sheet.rows.push_back(
-          {text_cell(way.what), text_cell(left.item->sku), text_cell(left.item->name),
-           number_cell(measured(left.by_length, left.amount, units), CellLook::amount),
-           text_cell(unit_words(left.by_length, units)),
-           left.worth ? number_cell(in_units(*left.worth, left.catalog->currency), CellLook::money) : Cell{}});
+      sheet.rows.push_back(leftover_cells(left, units));
+      sheet.rows.back().insert(sheet.rows.back().begin(), text_cell(way.what));
     }
   }
   return sheet;

@@ -1,6 +1,7 @@
-// The order as a workbook: a sheet for each supplier, their sum, and what each need gets.
+// The order as a workbook: a sheet for each supplier, their sum, what each need gets, and what is left over.
 #include <fmt/format.h>
 
+#include "render/leftover_cells.h"
 #include "render/order_words.h"
 #include "render/shares.h"
 #include "render/workbook.h"
@@ -172,6 +173,13 @@ Sheet needs_sheet(const OrderView& view, UnitSystem units) {
   return sheet;
 }
 
+Sheet leftovers_sheet(const OrderView& view, UnitSystem units) {
+  Sheet sheet{"Left over", {16, 46, 12, 8, 14}, {}};
+  sheet.rows.push_back(leftover_heading());
+  for (const LeftoverLine& left : leftovers_by_worth(view)) sheet.rows.push_back(leftover_cells(left, units));
+  return sheet;
+}
+
 }  // namespace
 
 std::string order_workbook(const OrderView& view, UnitSystem units, const std::string& made_on) {
@@ -198,6 +206,7 @@ std::string order_workbook(const OrderView& view, UnitSystem units, const std::s
   Workbook book{name, "", made_on, currency.exponent, {std::move(sum)}};
   for (Sheet& sheet : suppliers) book.sheets.push_back(std::move(sheet));
   book.sheets.push_back(needs_sheet(view, units));
+  book.sheets.push_back(leftovers_sheet(view, units));
   return workbook_bytes(book);
 }
 

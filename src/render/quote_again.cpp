@@ -53,6 +53,15 @@ std::string order_text(const RepricedOrder& order, const Currency& currency, con
   return heading("From " + printable(order.name)) + laid_out(table, page.width, 2) + notes;
 }
 
+// Only the order of the quoted design is kept.
+std::string options_words(const CustomerCopy& copy) {
+  if (copy.options.empty()) return {};
+  std::vector<std::string> names;
+  for (const QuotedOption& option : copy.options) names.push_back(printable(option.name));
+  return "Not priced again: what the options would take (" + listed(names) +
+         "), as only the order of the quoted design is kept. 'teetally quote' with the same job file buys them anew.";
+}
+
 std::string outcome(const Repriced& repriced, const Currency& currency) {
   const std::string then = currency.code + " " + to_text(repriced.then, currency);
   if (!repriced.now) {
@@ -103,7 +112,8 @@ std::string quote_again_text(const CustomerCopy& copy, const Repriced& repriced,
   std::string out = title_line(copy.name, "Quote") + wrapped(which, page.width) +
                     wrapped(outcome(repriced, copy.currency), page.width);
   for (const RepricedOrder& order : repriced.orders) out += order_text(order, copy.currency, page);
-  return out;
+  const std::string options = options_words(copy);
+  return options.empty() ? out : out + "\n" + wrapped(options, page.width);
 }
 
 Json quote_again_document(const CustomerCopy& copy, const Repriced& repriced) {
@@ -113,7 +123,9 @@ Json quote_again_document(const CustomerCopy& copy, const Repriced& repriced) {
   json.set("number", copy.number).set("revision", copy.revision).set("made_on", copy.made_on);
   json.set("currency", copy.currency.code).set("then", to_string(repriced.then, copy.currency));
   json.set("now", repriced.now ? Json(to_string(*repriced.now, copy.currency)) : Json());
-  return json.set("orders", std::move(orders));
+  std::vector<std::string> options;
+  for (const QuotedOption& option : copy.options) options.push_back(option.name);
+  return json.set("orders", std::move(orders)).set("options_not_priced", words_json(options));
 }
 
 std::string quote_again_csv(const CustomerCopy& copy, const Repriced& repriced) {

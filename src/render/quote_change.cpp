@@ -47,6 +47,19 @@ std::string parts_text(const QuoteChange& change, const Page& page) {
   return heading("What is supplied otherwise") + laid_out(table, page.width, 2);
 }
 
+std::string options_text(const QuoteChange& change, const Page& page) {
+  if (change.options.empty()) return {};
+  const Currency& currency = change.after.currency;
+  TextTable table{{{"", Column::Side::left, true}, {"Before", kRight}, {"Now", kRight}, {"Change", kRight}}, {}};
+  const auto total = [&](const std::optional<Money>& money) { return money ? to_text(*money, currency) : "none"; };
+  for (const ChangedOption& option : change.options) {
+    const bool both = option.before && option.after;
+    table.rows.push_back({printable(option.name), total(option.before), total(option.after),
+                          both ? signed_text(*option.after - *option.before, currency) : ""});
+  }
+  return heading("Options, total in " + currency.code) + laid_out(table, page.width, 2);
+}
+
 std::string list_text(const std::string& title, const std::vector<std::string>& texts, const Page& page) {
   std::string out;
   for (const std::string& text : texts) out += wrapped("- " + printable(text), page.width, 2, 4);
@@ -69,7 +82,7 @@ std::string quote_change_text(const QuoteChange& change, const Page& page) {
   field("Scope", after.scope);
   field("Date", after.made_on);
   if (after.valid_until) field("Prices hold until", *after.valid_until);
-  return out + amounts_text(change, page) + parts_text(change, page) +
+  return out + amounts_text(change, page) + options_text(change, page) + parts_text(change, page) +
          list_text("Not included any more", change.exclusions_new, page) +
          list_text("Included now", change.exclusions_gone, page) + cautions_text(after.cautions, page);
 }
@@ -86,10 +99,19 @@ Json quote_change_document(const QuoteChange& change) {
   for (const ChangedPart& part : change.parts) {
     parts.push(Json::object().set("what", part.what).set("before", part.before).set("now", part.after));
   }
+  Json options = Json::array();
+  const auto total = [&](const std::optional<Money>& money) {
+    return money ? Json(to_string(*money, after.currency)) : Json();
+  };
+  for (const ChangedOption& option : change.options) {
+    options.push(
+        Json::object().set("name", option.name).set("before", total(option.before)).set("now", total(option.after)));
+  }
   Json json = document_start("teetally/quote-change", after.name);
   json.set("number", after.number).set("revision_before", change.revision_before).set("revision", after.revision);
   json.set("from", after.business).set("customer", after.customer).set("site", after.site).set("scope", after.scope);
   json.set("made_on", after.made_on).set("currency", after.currency.code).set("amounts", std::move(amounts));
+  json.set("options", std::move(options));
   json.set("parts", std::move(parts)).set("included_now", words_json(change.exclusions_gone));
   return json.set("excluded_now", words_json(change.exclusions_new)).set("cautions", words_json(after.cautions));
 }
@@ -99,6 +121,10 @@ std::string quote_change_csv(const QuoteChange& change) {
   std::string out = csv_row({"what", "before", "now", "currency"});
   for (const ChangedAmount& amount : amounts_of(change)) {
     out += csv_row({amount.what, to_string(amount.before, currency), to_string(amount.after, currency), currency.code});
+  }
+  const auto total = [&](const std::optional<Money>& money) { return money ? to_string(*money, currency) : ""; };
+  for (const ChangedOption& option : change.options) {
+    out += csv_row({"option " + option.name, total(option.before), total(option.after), currency.code});
   }
   return out;
 }

@@ -62,12 +62,17 @@ struct ChangedAmount {
   std::string what;
   Money before, after;
 };
+struct ChangedOption {
+  std::string name;
+  std::optional<Money> before, after;  // totals; nothing where it was or is no option
+};
 struct QuoteChange {
   CustomerCopy after;  // whose name, customer and so on hold
   std::int64_t revision_before = 0;
   std::vector<ChangedPart> parts;       // those that differ
   std::vector<ChangedAmount> sections;  // all of them; their sums are the prices
   Money price_before, tax_before, total_before;
+  std::vector<ChangedOption> options;  // all of both
   std::vector<std::string> exclusions_gone, exclusions_new;
 };
 QuoteChange change_between(const CustomerCopy& before, const CustomerCopy& after);
