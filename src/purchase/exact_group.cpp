@@ -44,45 +44,6 @@ bool is_flat(const GroupOffer& offer) {
          offer.runs.front().start == offer.runs.front().each;
 }
 
-// Every way to share `units` among the demands in `dims` that wastes none while any of them is open.
-void share_out(const NeedGroup& group, unsigned dims, std::size_t dim, std::int64_t state, std::int64_t rest,
-               std::int64_t stride, std::vector<std::int64_t>& next) {
-  if (dim == group.needs.size()) {
-    if (rest == 0) next.push_back(state);
-    return;
-  }
-  const std::int64_t wide = group.demand[dim] + 1;
-  const std::int64_t open = group.demand[dim] - state / stride % wide;
-  const std::int64_t most = (dims >> dim & 1) ? std::min(open, rest) : 0;
-  for (std::int64_t give = 0; give <= most; ++give) {
-    share_out(group, dims, dim + 1, state + give * stride, rest - give, stride * wide, next);
-  }
-}
-
-std::int64_t open_units(const NeedGroup& group, unsigned dims, std::int64_t state) {
-  std::int64_t open = 0, stride = 1;
-  for (std::size_t d = 0; d < group.needs.size(); ++d) {
-    const std::int64_t wide = group.demand[d] + 1;
-    if (dims >> d & 1) open += group.demand[d] - state / stride % wide;
-    stride *= wide;
-  }
-  return open;
-}
-
-// The state with so many times what rules count on top.
-std::int64_t counted_up(const NeedGroup& group, const Brings& brings, std::int64_t times, std::int64_t state) {
-  std::int64_t stride = 1;
-  for (std::size_t d = 0; d < group.demand.size(); ++d) {
-    const std::int64_t wide = group.demand[d] + 1;
-    if (d >= group.needs.size()) {
-      const std::int64_t open = group.demand[d] - state / stride % wide;
-      state += stride * std::min(open, times * brings.counted[d - group.needs.size()]);
-    }
-    stride *= wide;
-  }
-  return state;
-}
-
 }  // namespace
 
 double pack_rate(const SupplierState& state, double pressure) {
@@ -116,18 +77,6 @@ int GroupChain::variable(int element) const {
   return static_cast<int>(model_->columns.size()) + present_[element - columns_];
 }
 
-void GroupChain::advance(std::int64_t state, const Brings& brings, std::int64_t times,
-                         std::vector<std::int64_t>& next) const {
-  next.clear();
-  const std::int64_t units = brings.units * times;
-  if (plain()) {
-    next.push_back(std::min(full(), state + units));
-    return;
-  }
-  if (group_->demand.size() > group_->needs.size()) state = counted_up(*group_, brings, times, state);
-  share_out(*group_, brings.dims, 0, state, std::min(units, open_units(*group_, brings.dims, state)), 1, next);
-}
-
 void GroupChain::prepare(const Domains& domains) {
   if (plain()) {
     for (int t = 0; t < columns_; ++t) {
@@ -146,6 +95,17 @@ void GroupChain::prepare(const Domains& domains) {
 void GroupChain::shift_forward(const Table& from, std::int64_t low_from, Table& to, std::int64_t low_to,
                                const Brings& brings, std::int64_t times, double cost) const {
   const std::int64_t units = brings.units * times;
+  if (in_rows()) {
+    for (std::int64_t row = 0; row <= full(); row += row_length()) {
+      const double* before = from.data() + row;
+      double* after = to.data() + counted_up(brings, times, row);
+      const std::int64_t inside = std::max<std::int64_t>(row_length() - 1 - units, 0);
+      lower_to(before, after + units, inside, cost);
+      const double least = *std::min_element(before + inside, before + row_length());
+      after[row_length() - 1] = std::min(after[row_length() - 1], least + cost);
+    }
+    return;
+  }
   if (!plain()) {
     std::vector<std::int64_t> next;
     for (std::size_t n = 0; n < from.size(); ++n) {
@@ -166,6 +126,17 @@ void GroupChain::shift_forward(const Table& from, std::int64_t low_from, Table& 
 void GroupChain::shift_backward(Table& from, std::int64_t low_from, const Table& to, std::int64_t low_to,
                                 const Brings& brings, std::int64_t times, double cost) const {
   const std::int64_t units = brings.units * times;
+  if (in_rows()) {
+    for (std::int64_t row = 0; row <= full(); row += row_length()) {
+      double* before = from.data() + row;
+      const double* after = to.data() + counted_up(brings, times, row);
+      const std::int64_t inside = std::max<std::int64_t>(row_length() - 1 - units, 0);
+      lower_to(after + units, before, inside, cost);
+      const double last = after[row_length() - 1] + cost;
+      for (std::int64_t n = inside; n < row_length(); ++n) before[n] = std::min(before[n], last);
+    }
+    return;
+  }
   if (!plain()) {
     std::vector<std::int64_t> next;
     for (std::size_t n = 0; n < from.size(); ++n) {

@@ -54,10 +54,17 @@ class GroupChain {
   std::int64_t full() const { return group_->states - 1; }
   // States that are reached from `state` by so many times what something brings; only the ones worth considering.
   void advance(std::int64_t state, const Brings& brings, std::int64_t times, std::vector<std::int64_t>& next) const;
+  // Whether so many times what something brings is all that it can ever bring.
+  bool is_enough(const Brings& brings, std::int64_t times) const;
 
  private:
   double price(std::int64_t goods, double rate) const { return model_->measure.goods(goods, rate); }
   bool plain() const { return group_->demand.size() == 1; }
+  // One demand and cut rules: the table is a row of the demand's states for each state of the rules.
+  bool in_rows() const { return group_->needs.size() == 1 && !plain(); }
+  // The state with so many times what rules count on top.
+  std::int64_t counted_up(const Brings& brings, std::int64_t times, std::int64_t state) const;
+  std::int64_t row_length() const { return group_->demand.front() + 1; }
   void shift_forward(const Table& from, std::int64_t low_from, Table& to, std::int64_t low_to, const Brings& brings,
                      std::int64_t times, double cost) const;
   void shift_backward(Table& from, std::int64_t low_from, const Table& to, std::int64_t low_to, const Brings& brings,

@@ -283,7 +283,7 @@ bool Plans::build_group(int group, const std::vector<int>& counts, const States&
         const double price = model_->measure.goods(run.start, layer.rate) + offer.tie * static_cast<double>(run.first) +
                              (model_->measure.goods(run.each, layer.rate) + offer.tie) * static_cast<double>(more);
         if (take(offer.brings, run.first + more, price)) lots += run.first + more;
-        if (more > 0 && offer.brings.units * (run.first + more) > chain.full()) break;
+        if (more > 0 && chain.is_enough(offer.brings, run.first + more)) break;
       }
     }
     if (!found) return false;
