@@ -67,11 +67,24 @@ struct StatedUse {
   std::int64_t amount = 0;
   Place place{};
 };
+// One coil, bought or at the site, and what is cut from it.
+struct StatedCut {
+  int need = -1;
+  std::int64_t length = 0;
+};
+struct StatedCoil {
+  int supplier = -1, item = -1;  // or
+  int site = -1;                 // need whose site has it
+  std::int64_t length = 0;
+  std::vector<StatedCut> cuts{};
+  Place place{};
+};
 struct StatedOrder {
   std::int64_t cost = 0;      // minor units
   std::vector<int> families;  // by system
   std::vector<StatedLine> lines;
   std::vector<StatedUse> uses;
+  std::vector<StatedCoil> coils{};  // the cut list; may be left out
   Place place{};
 };
 
@@ -104,6 +117,10 @@ struct Certificate {
   OrderQuestion question;
   StatedOrder order;
   StatedBound bound;
+  // SHA-256 of each catalog's file, by supplier; "-" for what is at hand. Not needed for any proof: it tells
+  // whether catalogs are still those of the day.
+  std::vector<std::string> contents{};
+  Place contents_place{};
 };
 
 // Catalogs must be those the certificate names; they are put into its order.
@@ -117,16 +134,17 @@ std::string certificate_text(const Certificate& certificate, const std::vector<c
 
 struct Verified {
   Money cost;
-  Money at_least;              // what the cases prove; never more than the cost
-  bool proven = false;         // no order costs less
-  std::size_t cases = 0;       // bounded, splits not counted
-  std::size_t open = 0;        // of these, how many do not reach the cost
-  bool cut_unchecked = false;  // tubing is bought, and whether it can be cut is not looked at here
+  Money at_least;                // what the cases prove; never more than the cost
+  bool proven = false;           // no order costs less
+  std::size_t cases = 0;         // bounded, splits not counted
+  std::size_t open = 0;          // of these, how many do not reach the cost
+  bool cut_unchecked = false;    // tubing is bought, and the certificate has no cut list
+  bool joins_unchecked = false;  // some tubing may be joined: its length is checked, couplings are not
 };
 // The bound alone, whatever order stands beside it.
 Verified follow_cases(const Certificate& certificate, const std::vector<const Catalog*>& catalogs,
                       Diagnostics& diagnostics);
-// Every false statement is an error: of the order, of its cost, of the bound.
+// Every false statement is an error: of the order, of its cost, of the cut list, of the bound.
 Verified verify(const Certificate& certificate, const std::vector<const Catalog*>& catalogs, Diagnostics& diagnostics);
 
 }  // namespace teetally

@@ -46,6 +46,13 @@ StatedLine stated(const OrderLine& line) {
   return made;
 }
 
+StatedCoil stated(const CutCoil& coil) {
+  StatedCoil made{coil.catalog,          coil.item, coil.catalog < 0 ? coil.cuts.front().need : -1,
+                  coil.length.tenths_mm, {},        {}};
+  for (const CoilCut& cut : coil.cuts) made.cuts.push_back({cut.need, cut.length.tenths_mm});
+  return made;
+}
+
 StatedOrder stated(const OfferBook& book, const Purchase& purchase) {
   StatedOrder order;
   order.cost = purchase.total.minor;
@@ -56,6 +63,9 @@ StatedOrder stated(const OfferBook& book, const Purchase& purchase) {
   for (const Supply& supply : purchase.supplies) {
     const BookItem& item = book.items[static_cast<std::size_t>(supply.item)];
     order.uses.push_back({supply.need, item.catalog, item.item, supply.amount, {}});
+  }
+  for (const CutCoil& coil : purchase.coils) {
+    if (!coil.cuts.empty()) order.coils.push_back(stated(coil));
   }
   return order;
 }

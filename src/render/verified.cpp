@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "render/json_parts.h"
+
 namespace teetally {
 namespace {
 
@@ -34,20 +36,37 @@ std::string trust_words(const VerifiedView& view) {
 }
 
 constexpr const char* kCutWords =
-    "Not looked at: whether the coils can be cut into the pieces that the needs ask for; 'buy' checks that.";
+    "Not looked at: whether the coils can be cut into the pieces that the needs ask for, as the certificate has no cut "
+    "list; 'buy' checks that.";
+constexpr const char* kJoinWords =
+    "The coils can be cut into the pieces asked for. Where tubing is joined, its length was looked at, and not the "
+    "couplings; 'buy' counts those.";
+
+// What holds, and for what: without the design, the needs are only what the certificate says they are.
+std::string headline(const VerifiedView& view) {
+  if (!view.verified.proven) return "The certificate holds, and leaves open whether the order is the cheapest.";
+  if (view.needs_checked) return "The certificate holds: no order for " + printable(view.needs_from) + " costs less.";
+  return "The certificate holds: no order that brings what it says is needed costs less.";
+}
+
+std::string catalog_words(const VerifiedView& view) {
+  if (view.changed_catalogs.empty()) return "by these catalogs";
+  return "by these catalogs, of which " + printable(listed(view.changed_catalogs)) +
+         (view.changed_catalogs.size() == 1 ? " is" : " are") + " not as when the certificate was made";
+}
 
 }  // namespace
 
 std::string verified_text(const VerifiedView& view, const Page& page) {
   const Verified& verified = view.verified;
-  std::string out =
-      verified.proven ? "The certificate holds: the order is the cheapest there is.\n\n" : "The certificate holds.\n\n";
-  out += wrapped(fmt::format("The order brings all that is needed and costs {} by these catalogs.",
-                             money(verified.cost, view.currency)),
+  std::string out = wrapped(headline(view), page.width) + "\n";
+  out += wrapped(fmt::format("The order brings all that is needed and costs {} {}.",
+                             money(verified.cost, view.currency), catalog_words(view)),
                  page.width);
   out += wrapped(bound_words(verified, view.currency), page.width);
   out += "\n" + wrapped(trust_words(view), page.width);
   if (verified.cut_unchecked) out += wrapped(kCutWords, page.width);
+  if (verified.joins_unchecked) out += wrapped(kJoinWords, page.width);
   return out;
 }
 
@@ -59,6 +78,8 @@ Json verified_document(const VerifiedView& view) {
   json.set("at_least", to_string(verified.at_least, view.currency)).set("proven", verified.proven);
   json.set("cases", verified.cases).set("open_cases", verified.open);
   json.set("needs_worked_out_anew", view.needs_checked).set("cutting_checked", !verified.cut_unchecked);
+  json.set("joins_checked", !verified.cut_unchecked && !verified.joins_unchecked);
+  json.set("changed_catalogs", words_json(view.changed_catalogs));
   return json;
 }
 

@@ -4,6 +4,7 @@
 #include "tool/commands.h"
 #include "tool/interrupt.h"
 #include "tool/pipeline.h"
+#include "tool/suppliers.h"
 #include "tool/templates.h"
 
 namespace teetally {
@@ -34,10 +35,13 @@ std::optional<WrittenCertificate> write_certificate(Session& session, const Boug
   CertifyWishes wishes;
   wishes.seconds = session.request.limits.seconds;
   wishes.stop = session.request.limits.stop;
-  const Certificate certificate =
+  Certificate certificate =
       timed(session, "certify", [&] { return certify(bought.book, session.request.limits, bought.purchase, wishes); });
   std::vector<const Catalog*> catalogs;
-  for (const auto& catalog : bought.book.catalogs) catalogs.push_back(catalog.get());
+  for (const auto& catalog : bought.book.catalogs) {
+    catalogs.push_back(catalog.get());
+    certificate.contents.push_back(content_of(*catalog));
+  }
   Diagnostics wrong;
   const Verified verified = timed(session, "verify", [&] { return verify(certificate, catalogs, wrong); });
   if (wrong.has_errors()) throw std::logic_error("a certificate is refused: " + wrong.in_order().front().message);

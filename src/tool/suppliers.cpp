@@ -1,6 +1,7 @@
 #include "tool/suppliers.h"
 
 #include "teetally/catalog/read_with.h"
+#include "teetally/store.h"
 #include "teetally/store/large_catalogs.h"
 #include "teetally/store/stock.h"
 #include "tool/store_file.h"
@@ -54,6 +55,10 @@ void add_stock(Session& session, std::vector<Catalog>& catalogs) {
   if (stock.items.empty()) return;
   if (!session.request.limits.only_suppliers.empty()) session.request.limits.only_suppliers.push_back(stock.id);
   catalogs.push_back(std::move(stock));
+}
+
+std::string content_of(const Catalog& catalog) {
+  return catalog.source && catalog.id != kOnHandId ? content_hash(catalog.source->text) : "-";
 }
 
 }  // namespace teetally

@@ -12,4 +12,7 @@ std::vector<Catalog> read_suppliers(Session& session, const std::vector<std::str
 // The parts in the store join as those of a list would; an empty stock adds nobody.
 void add_stock(Session& session, std::vector<Catalog>& catalogs);
 
+// SHA-256 of the catalog's file; "-" for what is at hand, which is no file of a supplier.
+std::string content_of(const Catalog& catalog);
+
 }  // namespace teetally

@@ -4,6 +4,7 @@
 #include "teetally/render/verified.h"
 #include "tool/commands.h"
 #include "tool/pipeline.h"
+#include "tool/suppliers.h"
 
 namespace teetally {
 namespace {
@@ -52,6 +53,23 @@ bool needs_are_those(Session& session, const std::string& path, const Certificat
   return false;
 }
 
+// Suppliers whose catalog is not, byte by byte, the one that the certificate was made from. All that is shown holds for
+// the catalogs given, so this is told and nothing is refused.
+std::vector<std::string> changed_catalogs(const CertificateFile& file, Diagnostics& diagnostics) {
+  std::vector<std::string> changed;
+  for (std::size_t s = 0; s < file.certificate.contents.size(); ++s) {
+    const std::string& stated = file.certificate.contents[s];
+    if (stated == "-" || stated == content_of(*file.catalogs[s])) continue;
+    changed.push_back(file.catalogs[s]->id);
+    diagnostics
+        .warning("verify/changed-catalog", file.certificate.contents_place,
+                 "the catalog of " + quoted(printable(changed.back())) +
+                     " is not the one that the certificate was made from")
+        .help = "what is shown holds for the catalogs as given; for those of the day, name these";
+  }
+  return changed;
+}
+
 }  // namespace
 
 Answer run_verify(Session& session) {
@@ -65,12 +83,13 @@ Answer run_verify(Session& session) {
   const auto file =
       timed(session, "certificate", [&] { return read_certificate(source, *catalogs, session.diagnostics); });
   if (!file) return stopped(session);
+  const std::vector<std::string> changed = changed_catalogs(*file, session.diagnostics);
   const bool anew = arguments.size() > 1;
   if (anew && !needs_are_those(session, arguments[1], *file)) return stopped(session);
   const Verified verified =
       timed(session, "verify", [&] { return verify(file->certificate, file->catalogs, session.diagnostics); });
   if (session.diagnostics.has_errors()) return stopped(session);
-  const VerifiedView view{verified, catalogs->front().currency, anew, anew ? arguments[1] : std::string()};
+  const VerifiedView view{verified, catalogs->front().currency, anew, anew ? arguments[1] : std::string(), changed};
   const Page page{session.width, session.request.units.value_or(UnitSystem::us)};
   const auto text = [&] { return verified_text(view, page); };
   return {ExitCode::done, in_form(

@@ -141,6 +141,7 @@ class Reading {
     if (!fields.is_mapping()) return;
     question.suppliers = fields.texts("suppliers");
     match_catalogs(fields);
+    read_contents(fields);
     if (const YamlNode* families = fields.require("families"))
       question.families = wholes<int>(*families, 0, kMostFamilies);
     if (const YamlNode* limits = fields.find("limits")) read_limits(*limits);
@@ -148,6 +149,18 @@ class Reading {
     if (diagnostics_.has_errors()) return;
     for (const YamlNode* serving : fields.list("servings")) read_serving(*serving);
     fields.finish();
+  }
+
+  void read_contents(Fields& fields) {
+    if (!fields.has("contents")) return;
+    std::vector<std::string>& contents = file_.certificate.contents;
+    contents = fields.texts("contents");
+    file_.certificate.contents_place = fields.place_of("contents");
+    const std::size_t suppliers = file_.certificate.question.suppliers.size();
+    if (contents.size() == suppliers) return;
+    diagnostics_.error(
+        "verify/bad-value", fields.place_of("contents"),
+        fmt::format("found {} contents; expected one for each of {} suppliers", contents.size(), suppliers));
   }
 
   void read_limits(const YamlNode& node) {
@@ -215,6 +228,7 @@ class Reading {
       order.families = wholes<int>(*families, -1, kMostFamilies);
     for (const YamlNode* line : fields.list("lines")) read_line(*line);
     for (const YamlNode* use : fields.list("uses")) read_use(*use);
+    for (const YamlNode* coil : fields.list("coils")) read_coil(*coil);
     fields.finish();
   }
 
@@ -267,6 +281,31 @@ class Reading {
     use.amount = whole(fields, "amount", 0, kMostCount);
     fields.finish();
     file_.certificate.order.uses.push_back(use);
+  }
+
+  void read_coil(const YamlNode& node) {
+    Fields fields = fields_of(node, "a coil");
+    if (!fields.is_mapping()) return;
+    StatedCoil coil;
+    coil.place = node.place;
+    if (fields.has("site")) {
+      coil.site = index_of(need_, text(fields, "site"), fields.place_of("site"), "need");
+    } else {
+      coil.supplier = read_supplier(fields);
+      coil.item = read_item(fields, coil.supplier);
+    }
+    coil.length = whole(fields, "length", 1, kMostLength);
+    for (const YamlNode* cut : fields.list("cuts")) {
+      if (cut->kind == Kind::sequence && cut->items.size() == 2 && cut->items[0].kind == Kind::scalar) {
+        coil.cuts.push_back(
+            {index_of(need_, cut->items[0].text, cut->place, "need"), whole(cut->items[1], 1, kMostLength)});
+      } else {
+        diagnostics_.error("verify/bad-value", cut->place,
+                           "found " + describe(*cut) + "; expected a need and a length");
+      }
+    }
+    fields.finish();
+    file_.certificate.order.coils.push_back(std::move(coil));
   }
 
   void read_bound(const YamlNode& node) {

@@ -73,6 +73,7 @@ class Writer {
     }
     text_.open("question", true);
     text_.member("suppliers", numbers(question.suppliers), true);
+    if (!certificate_.contents.empty()) text_.member("contents", numbers(certificate_.contents));
     text_.member("families", numbers(question.families));
     text_.member("limits", limits(question));
     text_.list("needs", needs);
@@ -123,7 +124,25 @@ class Writer {
     text_.member("families", numbers(order.families));
     text_.list("lines", lines);
     text_.list("uses", uses);
+    if (!order.coils.empty()) text_.list("coils", coils());
     text_.close();
+  }
+
+  std::vector<Json> coils() const {
+    const auto id = [&](int need) { return certificate_.question.needs[static_cast<std::size_t>(need)].id; };
+    std::vector<Json> list;
+    for (const StatedCoil& coil : certificate_.order.coils) {
+      Json one = Json::object();
+      if (coil.site >= 0) {
+        one.set("site", id(coil.site));
+      } else {
+        one.set("supplier", catalog(coil.supplier).id).set("item", item(coil.supplier, coil.item));
+      }
+      Json cuts = Json::array();
+      for (const StatedCut& cut : coil.cuts) cuts.push(Json::array().push(id(cut.need)).push(cut.length));
+      list.push_back(one.set("length", coil.length).set("cuts", std::move(cuts)));
+    }
+    return list;
   }
 
   static Json case_entry(const StatedCase& one) {

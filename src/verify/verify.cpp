@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "teetally/verify/bound.h"
+#include "verify/check_cuts.h"
 #include "verify/check_order.h"
 
 namespace teetally {
@@ -152,7 +153,10 @@ Verified follow_cases(const Certificate& certificate, const std::vector<const Ca
   verified.proven = verified.at_least == verified.cost;
   verified.cases = walk.cases();
   verified.open = walk.open();
-  verified.cut_unchecked = has_coils(certificate.order, market);
+  verified.cut_unchecked = certificate.order.coils.empty() && has_coils(certificate.order, market);
+  const std::vector<StatedNeed>& needs = certificate.question.needs;
+  verified.joins_unchecked = !certificate.order.coils.empty() &&
+                             std::any_of(needs.begin(), needs.end(), [](const auto& need) { return need.joined > 0; });
   if (certificate.bound.at_least > verified.at_least.minor) {
     Diagnostic& error =
         diagnostics.error("verify/bound-not-reached", certificate.bound.place,
@@ -165,6 +169,7 @@ Verified follow_cases(const Certificate& certificate, const std::vector<const Ca
 
 Verified verify(const Certificate& certificate, const std::vector<const Catalog*>& catalogs, Diagnostics& diagnostics) {
   check_stated_order(certificate, catalogs, diagnostics);
+  check_stated_cuts(certificate, catalogs, diagnostics);
   return follow_cases(certificate, catalogs, diagnostics);
 }
 

@@ -8,8 +8,9 @@ namespace teetally {
 struct VerifiedView {
   const Verified& verified;
   Currency currency;
-  bool needs_checked = false;  // needs and what serves them were worked out anew
-  std::string needs_from;      // the file they came from
+  bool needs_checked = false;                   // needs and what serves them were worked out anew
+  std::string needs_from;                       // the file they came from
+  std::vector<std::string> changed_catalogs{};  // suppliers whose catalog is not that of the certificate
 };
 std::string verified_text(const VerifiedView& view, const Page& page);
 Json verified_document(const VerifiedView& view);  // "teetally/verified"
