@@ -11,7 +11,7 @@
 #include "purchase/exact_plans.h"
 #include "purchase/exact_pressure.h"
 #include "purchase/exact_rules.h"
-#include "purchase/exact_wide.h"
+#include "purchase/exact_wide_search.h"
 #include "purchase/solver.h"
 #include "teetally/base/stopwatch.h"
 
@@ -20,8 +20,9 @@ namespace {
 
 constexpr std::int64_t kMostFamilyChoices = 4096;
 constexpr std::size_t kLookedAt = 6;
-constexpr std::int64_t kShakes = 4'000'000;
-constexpr double kMostWork = 1e9;  // of a sweep: some seconds
+constexpr std::int64_t kShakes = 1'000'000;
+constexpr double kMostWork = 1e9;      // of a sweep: some seconds
+constexpr double kMostWideWork = 3e8;  // of a sweep over counts alone
 constexpr int kFirstSweeps = 160, kLaterSweeps = 8;
 constexpr std::size_t kMostTied = 500;        // nodes put off that can hold equals only
 constexpr std::int64_t kSweepsForTies = 400;  // on top of as many as the cost took
@@ -100,8 +101,23 @@ class Search {
           std::min(static_cast<double>(most_[c]), std::floor((best_.reach() - look.bound) / look.left[c])));
     }
     if (work_of_sweep(model_, most_) <= kMostWork) return true;
-    open_bound_ = std::min(open_bound_, best_.measure.whole(look.bound));
+    const double bound = std::max(look.bound, search_counts());
+    if (bound <= best_.reach()) open_bound_ = std::min(open_bound_, best_.measure.whole(bound));
     return false;
+  }
+
+  // Bundle counts alone, suppliers at their cheapest: a bound, and better plans on the way.
+  double search_counts() {
+    const WideTask task = wide_task(model_, best_.reach());
+    if (work_of_sweep(task) > kMostWideWork) return -kNever;
+    const auto propose = [&](std::vector<int> counts) {
+      for (const auto& states : model_.suppliers) counts.push_back(static_cast<int>(states.size()) - 1);
+      take(plans_.improve(counts, best_.worth));
+      return best_.reach();
+    };
+    const WideAnswer answer = search_wide(task, best_.reach(), propose, limit_);
+    nodes_ += answer.nodes;
+    return answer.bound;
   }
 
   // What is left open may hold something cheaper, or nothing but equals.

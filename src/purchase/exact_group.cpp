@@ -2,40 +2,13 @@
 
 #include <algorithm>
 
+#include "purchase/exact_loops.h"
+
 namespace teetally {
 namespace {
 
 bool may_shrink(const GroupColumn& column) {
   return std::any_of(column.parts.begin(), column.parts.end(), [](const ColumnPart& p) { return p.may_go(); });
-}
-
-// The two inner loops of the whole search; written so that the compiler can use wide registers.
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__)
-#define TEETALLY_WIDE __attribute__((target_clones("avx2", "default")))
-#else
-#define TEETALLY_WIDE
-#endif
-
-// out = min(out, in + cost), element by element.
-TEETALLY_WIDE void lower_to(const double* in, double* out, std::size_t count, double cost) {
-  for (std::size_t n = 0; n < count; ++n) {
-    const double v = in[n] + cost;
-    out[n] = v < out[n] ? v : out[n];
-  }
-}
-
-// min over n of a[n] + b[n]; four partial minima, so that they do not wait for one another.
-TEETALLY_WIDE double least_sum(const double* a, const double* b, std::size_t count) {
-  double least[8] = {kNever, kNever, kNever, kNever, kNever, kNever, kNever, kNever};
-  std::size_t n = 0;
-  for (; n + 8 <= count; n += 8) {
-    for (std::size_t i = 0; i < 8; ++i) {
-      const double v = a[n + i] + b[n + i];
-      least[i] = v < least[i] ? v : least[i];
-    }
-  }
-  for (; n < count; ++n) least[0] = std::min(least[0], a[n] + b[n]);
-  return *std::min_element(least, least + 8);
 }
 
 // One price whatever the count.
