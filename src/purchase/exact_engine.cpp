@@ -6,7 +6,9 @@
 #include <numeric>
 
 #include "purchase/exact_bound.h"
+#include "purchase/exact_choices.h"
 #include "purchase/exact_finish.h"
+#include "purchase/exact_largest.h"
 #include "purchase/exact_lines.h"
 #include "purchase/exact_plans.h"
 #include "purchase/exact_pressure.h"
@@ -18,10 +20,8 @@
 namespace teetally {
 namespace {
 
-constexpr std::int64_t kMostFamilyChoices = 4096;
 constexpr std::size_t kLookedAt = 6;
 constexpr std::int64_t kShakes = 1'000'000;
-constexpr double kMostWork = 1e9;      // of a sweep: some seconds
 constexpr double kMostWideWork = 3e8;  // of a sweep over counts alone
 constexpr int kFirstSweeps = 160, kLaterSweeps = 8;
 constexpr std::size_t kMostTied = 500;        // nodes put off that can hold equals only
@@ -29,31 +29,15 @@ constexpr std::int64_t kSweepsForTies = 400;  // on top of as many as the cost t
 const char* const kRestsOn =
     "own exact search, its bound computed in whole steps; order re-priced and re-checked in whole minor units";
 
-struct Best {
-  Measure measure;
-  std::optional<Plan> plan;
-  Worth worth;
-  void take(Plan found, const Worth& found_worth) {
-    if (found_worth >= worth) return;
-    plan = std::move(found);
-    worth = found_worth;
-  }
-  // Scaled: what a better plan may come to at most, and a cheaper one.
-  double reach() const { return measure.reach(worth); }
-  double cheaper() const { return measure.cheaper(worth); }
-};
-
 class Search {
  public:
-  Search(const ExactModel& model, Filler& filler, Best& best, TimeLimit limit)
+  Search(const ExactModel& model, Filler& filler, BestSoFar& best, TimeLimit limit)
       : model_(model), best_(best), limit_(limit), bound_(model), plans_(model, filler, limit.share(0.5)) {
     for (const BundleColumn& column : model.columns) most_.push_back(column.most);
   }
 
-  void run(bool start_is_near) {
-    const bool wide = work_of_sweep(model_, most_) > kMostWork;
-    if (wide && !narrow()) return;
-    if (!wide && !start_is_near) take(plans_.first(best_.worth));
+  void run() {
+    if (is_wide(model_, most_) && !narrow()) return;
     const PurchaseProblem& problem = *model_.problem;
     if (!problem.bundle_wanted) {
       explore(bound_.first_node(most_), true);
@@ -100,7 +84,7 @@ class Search {
       most_[c] = static_cast<std::int64_t>(
           std::min(static_cast<double>(most_[c]), std::floor((best_.reach() - look.bound) / look.left[c])));
     }
-    if (work_of_sweep(model_, most_) <= kMostWork) return true;
+    if (!is_wide(model_, most_)) return true;
     const double bound = std::max(look.bound, search_counts());
     if (bound <= best_.reach()) open_bound_ = std::min(open_bound_, best_.measure.whole(bound));
     return false;
@@ -181,23 +165,17 @@ class Search {
     std::vector<std::int64_t> least(model_.suppliers.size(), kMostGoods);
     std::int64_t sum = 0;
     for (std::size_t s = 0; s < least.size(); ++s) {
-      for (int a : node.domains[columns + s]) least[s] = std::min(least[s], smallest_order(s, a));
+      for (int a : node.domains[columns + s]) least[s] = std::min(least[s], smallest_order(model_, s, a));
       sum += least[s];
     }
     for (std::size_t s = 0; s < least.size(); ++s) {
       const std::vector<int>& values = node.domains[columns + s];
       std::vector<bool> keep;
-      for (int a : values) keep.push_back(sum - least[s] + smallest_order(s, a) <= best_.worth.cost);
+      for (int a : values) keep.push_back(sum - least[s] + smallest_order(model_, s, a) <= best_.worth.cost);
       if (std::count(keep.begin(), keep.end(), true) == 0) return false;
       if (std::count(keep.begin(), keep.end(), false) > 0) bound_.restrict(node, static_cast<int>(columns + s), keep);
     }
     return true;
-  }
-
-  std::int64_t smallest_order(std::size_t supplier, int a) const {
-    const SupplierState& state = model_.suppliers[supplier][a];
-    if (!state.used || state.from == 0) return 0;
-    return cost_of_order(model_.problem->suppliers[supplier], state.from).value_or(0);
   }
 
   // Raises the bound while that pays, and tries what it suggests. False when nothing cheaper is left here.
@@ -296,6 +274,24 @@ class Search {
     return sides;
   }
 
+  // One part for each supplier that may have the largest order, the most promising first, and one in which nobody has.
+  bool part_by_largest(SearchNode& node) {
+    std::vector<Bound::Split> parts = parts_by_largest(model_, node, best_.worth.cost);
+    if (parts.empty()) return false;
+    for (Bound::Split& part : parts) {
+      SearchNode large = bound_.child(node, part, false);
+      const bool open = limit_states(large) && bound_.sweep(large, true, best_.reach());
+      part.spread = open ? large.bound : kNever;
+    }
+    std::stable_sort(parts.begin(), parts.end(), [](const auto& a, const auto& b) { return a.spread < b.spread; });
+    for (const Bound::Split& part : parts) {
+      if (part.spread < kNever) explore(bound_.child(node, part, false), false);
+      node = bound_.child(node, part, true);
+    }
+    explore(std::move(node), false);
+    return true;
+  }
+
   // Looks ahead on the most undecided variables, until some in a row do no better, and takes the split that raises the
   // bound most. A side that closes settles its question at once; then the rest is looked at anew.
   void branch(SearchNode node) {
@@ -303,6 +299,7 @@ class Search {
       leave_open(node);
       return;
     }
+    if (part_by_largest(node)) return;
     const std::vector<Bound::Split> splits = bound_.splits(node, best_.reach());
     if (splits.empty()) {
       settle_rest(node);
@@ -326,7 +323,7 @@ class Search {
   }
 
   const ExactModel& model_;
-  Best& best_;
+  BestSoFar& best_;
   TimeLimit limit_;
   Bound bound_;
   Plans plans_;
@@ -337,22 +334,6 @@ class Search {
   std::vector<std::int64_t> most_;  // by column
   std::vector<SearchNode> put_off_, tied_;
 };
-
-// All choices of one family per system; empty when there are too many.
-std::vector<std::vector<int>> family_choices(const PurchaseProblem& problem) {
-  std::vector<std::vector<int>> choices{std::vector<int>(problem.families.size(), 0)};
-  for (std::size_t system = 0; system < problem.families.size(); ++system) {
-    const std::size_t before = choices.size();
-    for (int family = 1; family < problem.families[system]; ++family) {
-      for (std::size_t i = 0; i < before; ++i) {
-        choices.push_back(choices[i]);
-        choices.back()[system] = family;
-      }
-    }
-    if (static_cast<std::int64_t>(choices.size()) > kMostFamilyChoices) return {};
-  }
-  return choices;
-}
 
 Solved elsewhere(const PurchaseProblem& problem, const SolveWishes& wishes) {
   return solve_beyond_exact(problem, wishes);
@@ -366,17 +347,18 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
                                         [](const BundleOffer& offer) { return offer.least > 0; });
   const std::vector<std::vector<int>> choices = family_choices(problem);
   if (choices.empty() || least_wanted) return elsewhere(problem, wishes);
-  Best best;
+  BestSoFar best;
   const auto start = wishes.start ? rank(problem, *wishes.start) : std::nullopt;
   best.measure = measure_of(problem, wishes.below.value_or(start ? start->cost : kMostGoods));
   if (wishes.below) best.worth = {*wishes.below, 0};
   if (start) best.take(*wishes.start, best.measure.worth(*start));
-  const std::optional<CaseModels> models = model_cases(problem, choices, best.measure);
+  std::optional<CaseModels> models = model_cases(problem, choices, best.measure);
   if (!models) return elsewhere(problem, wishes);
+  Filler filler(problem);
+  survey(models->models, filler, best, {watch, wishes.seconds, wishes.stop}, wishes.start_is_near);
   Solved solved;
   solved.rests_on = kRestsOn;
   double open = kNever, open_tie = kNever;
-  Filler filler(problem);
   for (const CaseModel& of : models->models) {
     const ExactModel& model = of.model;
     const Worth before = best.worth;
@@ -390,7 +372,7 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
       continue;
     }
     Search search(model, filler, best, {watch, wishes.seconds, wishes.stop});
-    search.run(wishes.start_is_near);
+    search.run();
     if (best.worth < before) best.plan->joins = of.joins;
     solved.nodes += search.nodes();
     open = std::min(open, search.open_bound());

@@ -31,7 +31,8 @@ void Filler::grow(Shelf& shelf, std::int64_t gap) const {
       const std::int64_t each = shelf.prices[p].each;
       const std::int64_t sum = each + shelf.least[std::max<std::int64_t>(0, at - each)].sum;
       if (sum < step.sum) step = {sum, static_cast<int>(p)};
-      if (each >= at) break;  // dearer ones close the gap too, but cost more
+      if (step.sum == at) break;  // no sum is nearer
+      if (each >= at) break;      // dearer ones close the gap too, but cost more
     }
     shelf.least.push_back(step);
   }

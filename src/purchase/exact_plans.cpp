@@ -9,6 +9,7 @@ namespace {
 
 constexpr std::int64_t kMostTables = 64, kMostEntries = 16'000'000;  // of cached sets of loose tables
 constexpr int kMostRounds = 400;
+constexpr std::size_t kMostTried = 10'000;  // suggestions remembered
 
 std::int64_t covered(const GroupColumn& column, int count) {
   std::int64_t units = 0;
@@ -189,11 +190,11 @@ Plans::Move Plans::best_pair(Descent& descent) const {
 }
 
 // Steepest descent by one bundle more or less, then by two at once.
-void Plans::descend(std::vector<int>& counts, const States& states) {
+void Plans::descend(std::vector<int>& counts, const States& states, Steps steps) {
   Descent descent(*this, counts, states, loose(states));
   for (int round = 0; round < kMostRounds && !limit_.over(); ++round) {
     Move move = best_single(descent);
-    if (move.first < 0) move = best_pair(descent);
+    if (move.first < 0 && steps == Steps::of_two) move = best_pair(descent);
     if (move.first < 0) return;
     descent.apply(move.first, move.first_by);
     if (move.second >= 0) descent.apply(move.second, move.second_by);
@@ -367,7 +368,9 @@ std::optional<Plans::Found> Plans::priced(const std::vector<int>& counts, const 
 std::optional<Plans::Found> Plans::improve(const std::vector<int>& suggestion, const Worth& best) {
   std::vector<int> counts(suggestion.begin(), suggestion.begin() + static_cast<std::ptrdiff_t>(model_->columns.size()));
   const States states(suggestion.begin() + static_cast<std::ptrdiff_t>(model_->columns.size()), suggestion.end());
-  descend(counts, states);
+  if (tried_.size() >= kMostTried) tried_.clear();
+  if (!tried_.insert(suggestion).second) return std::nullopt;
+  descend(counts, states, Steps::of_two);
   if (counts == last_counts_ && states == last_states_) return std::nullopt;
   last_counts_ = counts;
   last_states_ = states;
@@ -377,40 +380,51 @@ std::optional<Plans::Found> Plans::improve(const std::vector<int>& suggestion, c
 std::optional<Plans::Found> Plans::shake(const std::vector<int>& suggestion, const Worth& best, std::int64_t shakes) {
   std::vector<int> counts(suggestion.begin(), suggestion.begin() + static_cast<std::ptrdiff_t>(model_->columns.size()));
   const States states(suggestion.begin() + static_cast<std::ptrdiff_t>(model_->columns.size()), suggestion.end());
-  descend(counts, states);
+  descend(counts, states, Steps::of_two);
   if (std::all_of(simple_.begin(), simple_.end(), [](bool simple) { return simple; })) anneal(counts, states, shakes);
-  descend(counts, states);
+  descend(counts, states, Steps::of_two);
   return priced(counts, states, best);
 }
 
+// All suppliers, then each alone, then fewer of those that did best; in the end two bundles at once.
 std::optional<Plans::Found> Plans::first(Worth best) {
+  const std::size_t count = model_->suppliers.size();
+  const auto may_go = [&](std::size_t s) { return !model_->suppliers[s].front().used; };
   States states;
-  for (const std::vector<SupplierState>& of_supplier : model_->suppliers) {
-    states.push_back(static_cast<int>(of_supplier.size()) - 1);
-  }
+  for (const std::vector<SupplierState>& of : model_->suppliers) states.push_back(static_cast<int>(of.size()) - 1);
   std::optional<Found> result;
+  std::vector<int> counts;
   const auto attempt = [&](const States& tried) {
-    std::vector<int> counts(model_->columns.size(), 0);
-    descend(counts, tried);
-    std::optional<Found> found = priced(counts, tried, best);
+    std::vector<int> now(model_->columns.size(), 0);
+    descend(now, tried, Steps::of_one);
+    std::optional<Found> found = priced(now, tried, best);
     if (!found) return false;
     best = found->worth;
     result = std::move(found);
+    counts = now;
+    states = tried;
     return true;
   };
-  attempt(states);
+  const States all = states;
+  attempt(all);
+  for (std::size_t only = 0; only < count && !limit_.over(); ++only) {
+    States alone = all;
+    for (std::size_t s = 0; s < count; ++s) alone[s] = s == only || !may_go(s) ? all[s] : 0;
+    if (alone != all) attempt(alone);
+  }
   for (bool better = true; better;) {
     better = false;
-    for (std::size_t s = 0; s < states.size() && !limit_.over(); ++s) {
-      if (model_->suppliers[s].front().used || states[s] == 0) continue;
+    for (std::size_t s = 0; s < count && !limit_.over(); ++s) {
+      if (!may_go(s) || states[s] == 0) continue;
       States fewer = states;
       fewer[s] = 0;
-      if (!attempt(fewer)) continue;
-      states = fewer;
-      better = true;
+      better = attempt(fewer) || better;
     }
   }
-  return result;
+  if (!result) return result;
+  descend(counts, states, Steps::of_two);
+  std::optional<Found> last = priced(counts, states, best);
+  return last ? last : result;
 }
 
 }  // namespace teetally

@@ -4,6 +4,7 @@
 // each is priced by rank() before it counts.
 #include <map>
 #include <optional>
+#include <set>
 #include <utility>
 #include <vector>
 
@@ -28,7 +29,7 @@ class Plans {
   // The same for large orders, where bundle counts leave remainders everywhere: the counts are shaken, a given number
   // of times and less and less, before they settle. Same input, same shakes.
   std::optional<Found> shake(const std::vector<int>& suggestion, const Worth& best, std::int64_t shakes);
-  // The same from nothing: all suppliers, then fewer of them while that helps.
+  // The same from nothing: all suppliers, each alone, then fewer of them while that helps.
   std::optional<Found> first(Worth best);
 
  private:
@@ -39,7 +40,8 @@ class Plans {
   Move best_single(Descent& descent) const;
   Move best_pair(Descent& descent) const;
   double cost_with_credits(int group, const std::vector<int>& counts, const Table& table) const;
-  void descend(std::vector<int>& counts, const States& states);
+  enum class Steps { of_one, of_two };  // bundles changed at once
+  void descend(std::vector<int>& counts, const States& states, Steps steps);
   void anneal(std::vector<int>& counts, const States& states, std::int64_t shakes);
   std::optional<Plan> build(const std::vector<int>& counts, const States& states) const;
   bool build_group(int group, const std::vector<int>& counts, const States& states, Plan& plan) const;
@@ -54,6 +56,7 @@ class Plans {
   std::map<States, std::vector<Table>> tables_;
   mutable std::vector<std::pair<std::int64_t, double>> reached_, after_;  // scratch
   mutable std::vector<std::int64_t> next_;
+  std::set<std::vector<int>> tried_;            // suggestions
   std::vector<int> last_counts_, last_states_;  // priced last, and not worth pricing again
 };
 
