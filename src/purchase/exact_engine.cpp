@@ -195,7 +195,8 @@ class Search {
   }
 
   void close(SearchNode& node) {
-    if (!limit_suppliers(node)) return;  // sweeps may have put one more to use
+    // Sweeps may have put one more supplier to use, or left only states whose smallest orders are too dear together.
+    if (!limit_states(node) || !limit_suppliers(node)) return;
     if (!finished(node, Effort::glance)) put_off_.push_back(std::move(node));
   }
 
