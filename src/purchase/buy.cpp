@@ -1,13 +1,13 @@
 #include <algorithm>
 
 #include "purchase/build_problem.h"
-#include "purchase/buy_with.h"
 #include "purchase/known_plan.h"
 #include "purchase/shortfall.h"
 #include "purchase/solver.h"
 #include "purchase/state_purchase.h"
 #include "teetally/base/stopwatch.h"
 #include "teetally/purchase.h"
+#include "teetally/purchase/buy_with.h"
 
 namespace teetally {
 namespace {
@@ -66,6 +66,7 @@ std::optional<Solved> known_best(const PurchaseProblem& problem, const std::vect
     solved.proven = true;
     solved.ties_settled = false;
     solved.lower_bound = found->cost;
+    solved.least_uncut = 0;
     return solved;
   }
   return std::nullopt;
@@ -130,6 +131,7 @@ FoundPurchase buy_with(const OfferBook& book, const BuyLimits& limits, const Bef
   purchase.proof.rests_on = solved->rests_on;
   purchase.proof.nodes = solved->nodes;
   purchase.proof.lower_bound = Money{solved->lower_bound};
+  found.least_uncut = std::max(known.at_least, Money{solved->least_uncut});
   if (solved->plan) {
     state_bought(book, limits, problem, *solved, purchase);
   } else if (solved->infeasible) {

@@ -43,6 +43,7 @@ class Whole {
       if (last.infeasible && !best_) return finished(last);
       if (!last.plan) break;
       bound_ = std::max(bound_, last.lower_bound);
+      if (rounds_ == 1) least_uncut_ = last.lower_bound;
       Tried tried = try_cutting(*last.plan, kThoroughSteps);
       if (tried.plan) {
         take(std::move(*tried.plan), std::move(tried.coils));
@@ -85,6 +86,7 @@ class Whole {
     last.coils = std::move(best_coils_);
     last.infeasible = false;
     last.lower_bound = std::min(bound_, best_rank_->cost);
+    last.least_uncut = least_uncut_;
     last.ties_settled = same && last.ties_settled;
     last.proven = last.lower_bound == best_rank_->cost;
     return last;
@@ -194,7 +196,7 @@ class Whole {
   std::optional<Plan> best_;
   std::optional<Rank> best_rank_;
   std::vector<LaidCoil> best_coils_;
-  std::int64_t bound_ = 0, nodes_ = 0;
+  std::int64_t bound_ = 0, least_uncut_ = 0, nodes_ = 0;
   int rounds_ = 0;
   bool large_ = false;  // so many pieces that only the plainest repair is tried
 };
@@ -203,7 +205,11 @@ class Whole {
 
 Solved solve_whole(const Engine& engine, const PurchaseProblem& problem, const SolveWishes& wishes) {
   const bool cut = std::any_of(problem.pieces.begin(), problem.pieces.end(), [](const auto& p) { return !p.empty(); });
-  if (!cut) return engine.solve(problem, wishes);
+  if (!cut) {
+    Solved solved = engine.solve(problem, wishes);
+    solved.least_uncut = solved.lower_bound;
+    return solved;
+  }
   return Whole(engine, problem, wishes).run();
 }
 

@@ -26,6 +26,7 @@ struct SolveWishes {
 struct Solved {
   std::optional<Plan> plan;      // keeps the rules; at least as good as `start`
   std::int64_t lower_bound = 0;  // no plan costs less
+  std::int64_t least_uncut = 0;  // of solve_whole: no plan costs less that is long enough in all, cut or not
   bool proven = false;           // the plan costs the lower bound
   bool infeasible = false;       // the engine says that no plan keeps the rules
   bool ties_settled = false;     // no plan of equal cost ranks better

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "teetally/purchase/buy_with.h"
+
 namespace teetally {
 namespace {
 

@@ -5,9 +5,9 @@
 #include <string>
 #include <vector>
 
-#include "purchase/buy_with.h"
 #include "purchase/why_question.h"
 #include "teetally/base/stopwatch.h"
+#include "teetally/purchase/buy_with.h"
 #include "teetally/purchase/compare.h"
 
 namespace teetally {

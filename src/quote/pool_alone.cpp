@@ -6,27 +6,72 @@
 #include <functional>
 #include <map>
 #include <mutex>
+#include <optional>
 #include <thread>
 
+#include "quote/pool_covers.h"
 #include "teetally/base/stopwatch.h"
+#include "teetally/purchase/buy_with.h"
 #include "teetally/quote/pool.h"
 
 namespace teetally {
 namespace {
 
-constexpr double kLeastSeconds = 0.01;  // for one basket, however many there are
+constexpr double kLeastSeconds = 0.01;        // for one basket, however many there are
+constexpr std::size_t kMostCompared = 5'000;  // baskets that one is compared with
 
-Alone bought_alone(const OfferBook& book, const BuyLimits& limits) {
-  if (book.takeoff.needs.empty()) return {{}, {}, Outcome::bought};
-  const Purchase purchase = buy(book, limits);
-  Alone alone{purchase.total, purchase.proof.proven ? purchase.total : purchase.proof.lower_bound, purchase.outcome};
-  if (purchase.proof.proven || purchase.outcome != Outcome::bought) return alone;
-  const PriceList prices = price_list(book, limits, purchase.total);
+// The order of one basket, and what others may learn from it.
+struct OrderAlone {
+  Purchase purchase;
+  Money least_uncut;  // as in FoundPurchase
+  bool in_time = true;
+};
+
+OrderAlone order_alone(const OfferBook& book, const BuyLimits& limits, const std::vector<const OrderAlone*>& like) {
+  OrderAlone order;
+  if (book.takeoff.needs.empty()) {
+    order.purchase.outcome = Outcome::bought;
+    order.purchase.proof.proven = true;
+    return order;
+  }
+  const Stopwatch watch;
+  Beforehand known;
+  known.name_shortfalls = false;
+  for (const OrderAlone* other : like) {
+    known.orders.push_back(&other->purchase);
+    known.at_least = std::max(known.at_least, other->least_uncut);
+  }
+  FoundPurchase found = buy_with(book, limits, known);
+  order.purchase = std::move(found.purchase);
+  order.purchase.supplies = {};  // only what is ordered is of use to others
+  order.purchase.leftovers = {};
+  order.purchase.coils = {};
+  order.least_uncut = found.least_uncut;
+  order.in_time = watch.seconds() < limits.seconds && !is_set(limits.stop);
+  return order;
+}
+
+Alone alone_of(const OrderAlone& order) {
+  const Purchase& purchase = order.purchase;
+  if (purchase.outcome != Outcome::bought) return {{}, {}, purchase.outcome};
+  const Money least = purchase.proof.proven ? purchase.total : std::max(purchase.proof.lower_bound, order.least_uncut);
+  return {purchase.total, std::min(purchase.total, least), Outcome::bought};
+}
+
+// A price list of its own says at least what a basket costs.
+void raise_by_list(const OfferBook& book, const BuyLimits& limits, Alone& alone) {
+  if (alone.outcome != Outcome::bought || alone.least == alone.cost) return;
+  const PriceList prices = price_list(book, limits, alone.cost);
   Money listed;
   for (std::size_t n = 0; n < book.takeoff.needs.size(); ++n) {
     listed += listed_value(prices, {{static_cast<int>(n), book.takeoff.needs[n].amount, {}}});
   }
   alone.least = std::min(alone.cost, std::max(alone.least, listed - prices.rounding));
+}
+
+Alone bought_alone(const OfferBook& book, const BuyLimits& limits) {
+  Alone alone = alone_of(order_alone(book, limits, {}));
+  raise_by_list(book, limits, alone);
   return alone;
 }
 
@@ -128,26 +173,108 @@ OfferBook book_for(const OfferBook& pool, const std::vector<Basket>& baskets, co
   return book;
 }
 
+namespace {
+
+// Every different basket bought by itself. Of baskets that come to the same (Covers) one is searched for; the others
+// are first tried with its order, which is the cheapest for them too unless their tubing cannot be cut from it. What
+// one basket costs at least, any that wants no less of each need costs at least.
+class EachAlone {
+ public:
+  EachAlone(const OfferBook& pool, const std::vector<Basket>& baskets, const BuyLimits& limits, int threads)
+      : pool_(pool), baskets_(baskets), limits_(limits), threads_(threads) {
+    Covers covers(pool);
+    std::map<std::vector<std::int64_t>, std::size_t> first;
+    for (std::size_t b = 0; b < baskets.size(); ++b) {
+      covers_.push_back(covers.of(baskets[b]));
+      const auto [found, is_new] = first.emplace(covers_[b], b);
+      like_.push_back(found->second);
+      (is_new ? firsts_ : others_).push_back(b);
+    }
+    orders_.resize(baskets.size());
+  }
+
+  std::vector<Alone> run() {
+    buy(firsts_);
+    buy(others_);
+    buy_again();
+    std::vector<Alone> alone(baskets_.size());
+    on_threads(threads_, baskets_.size(), [&](std::size_t b) {
+      if (!orders_[b]) return;  // what is not known by now stays unknown
+      alone[b] = alone_of(*orders_[b]);
+      if (alone[b].outcome != Outcome::bought || alone[b].least == alone[b].cost) return;
+      alone[b].least = std::min(alone[b].cost, std::max(alone[b].least, least_by_others(b)));
+      if (!is_set(limits_.stop) && watch_.seconds() < limits_.seconds) raise_by_list(book_of(b), limits_, alone[b]);
+    });
+    return alone;
+  }
+
+ private:
+  OfferBook book_of(std::size_t b) const { return book_for(pool_, {baskets_[b]}, {1}); }
+
+  // The time that is left is shared evenly.
+  void buy(const std::vector<std::size_t>& which) {
+    on_threads(threads_, which.size(), [&](std::size_t i) {
+      if (is_set(limits_.stop)) return;
+      const std::size_t b = which[i], first = like_[b];
+      BuyLimits own = limits_;
+      const double rounds = std::ceil(static_cast<double>(which.size() - i) / threads_);
+      own.seconds = std::max(kLeastSeconds, (limits_.seconds - watch_.seconds()) / rounds);
+      std::vector<const OrderAlone*> like;
+      if (orders_[b]) like.push_back(&*orders_[b]);
+      if (first != b && orders_[first]) like.push_back(&*orders_[first]);
+      OrderAlone order = order_alone(book_of(b), own, like);
+      if (!orders_[b] || order.purchase.outcome == Outcome::bought) orders_[b] = std::move(order);
+    });
+  }
+
+  // Searches that ran out of their share of the time get what others left of theirs.
+  void buy_again() {
+    std::vector<std::size_t> open;
+    for (std::size_t b = 0; b < baskets_.size(); ++b) {
+      if (orders_[b] && !orders_[b]->in_time && !orders_[b]->purchase.proof.proven) open.push_back(b);
+    }
+    if (watch_.seconds() + kLeastSeconds * static_cast<double>(open.size()) < limits_.seconds) buy(open);
+  }
+
+  // The dearest of what less is known to cost at least.
+  Money least_by_others(std::size_t b) const {
+    Money least;
+    if (firsts_.size() > kMostCompared) return least;
+    for (const std::size_t other : firsts_) {
+      if (!orders_[other] || orders_[other]->least_uncut <= least) continue;
+      const bool wants_less = std::equal(covers_[other].begin(), covers_[other].end(), covers_[b].begin(),
+                                         [](std::int64_t less, std::int64_t more) { return less <= more; });
+      if (wants_less) least = orders_[other]->least_uncut;
+    }
+    return least;
+  }
+
+  const OfferBook& pool_;
+  const std::vector<Basket>& baskets_;
+  const BuyLimits& limits_;
+  int threads_;
+  Stopwatch watch_;
+  std::vector<std::vector<std::int64_t>> covers_;  // by basket, as all that follow
+  std::vector<std::size_t> like_;                  // the first that comes to the same
+  std::vector<std::size_t> firsts_, others_;       // baskets
+  std::vector<std::optional<OrderAlone>> orders_;
+};
+
+}  // namespace
+
 std::vector<Alone> buy_alone(const OfferBook& pool, const std::vector<Basket>& baskets, const BuyLimits& limits,
                              int threads) {
   std::map<std::vector<std::int64_t>, std::size_t> known;  // equal baskets cost the same
-  std::vector<std::size_t> first_like(baskets.size()), different;
-  for (std::size_t b = 0; b < baskets.size(); ++b) {
-    const auto [found, is_new] = known.emplace(contents_of(baskets[b]), b);
-    first_like[b] = found->second;
-    if (is_new) different.push_back(b);
+  std::vector<std::size_t> number;
+  std::vector<Basket> different;
+  for (const Basket& basket : baskets) {
+    const auto [found, is_new] = known.emplace(contents_of(basket), different.size());
+    number.push_back(found->second);
+    if (is_new) different.push_back(basket);
   }
-  std::vector<Alone> alone(baskets.size());
-  const Stopwatch watch;
-  on_threads(threads, different.size(), [&](std::size_t d) {
-    if (is_set(limits.stop)) return;  // what is not known by then stays unknown
-    const std::size_t b = different[d];
-    BuyLimits own = limits;
-    const double rounds = std::ceil(static_cast<double>(different.size() - d) / threads);
-    own.seconds = std::max(kLeastSeconds, (limits.seconds - watch.seconds()) / rounds);
-    alone[b] = bought_alone(book_for(pool, {baskets[b]}, {1}), own);
-  });
-  for (std::size_t b = 0; b < baskets.size(); ++b) alone[b] = alone[first_like[b]];
+  const std::vector<Alone> found = EachAlone(pool, different, limits, threads).run();
+  std::vector<Alone> alone;
+  for (const std::size_t n : number) alone.push_back(found[n]);
   return alone;
 }
 

@@ -2,6 +2,7 @@
 #include <boost/test/unit_test.hpp>
 #include <numeric>
 
+#include "quote/pool_covers.h"
 #include "teetally/quote/pool.h"
 
 using namespace teetally;
@@ -65,6 +66,34 @@ BOOST_AUTO_TEST_CASE(stock_chosen_alone_and_pooled) {
   BOOST_REQUIRE(bought.purchase.orders[0].lines.size() == 1u);
   BOOST_TEST(bought.purchase.orders[0].lines[0].count == 3);
   BOOST_TEST(bought.purchase.orders[0].lines[0].pack == 1);
+}
+
+// 15 ft and 16 ft both come to two lengths of 8 ft, which are found for the one and tried for the other: three pieces
+// of 5 ft cannot be cut from them.
+BOOST_AUTO_TEST_CASE(what_comes_to_the_same_is_still_cut_for_each) {
+  const Bought bought =
+      bought_for({listed_parts("supply tubing,1/2 in,4 ft,4\n"), listed_parts("supply tubing,1/2 in,5 ft,3\n"),
+                  listed_parts("supply tubing,1/2 in,8 ft,2\n"), listed_parts("supply tubing,1/2 in,3 ft,5\n")});
+  Covers covers(bought.book);
+  const auto first = covers.of(bought.pooled.baskets[0]);
+  for (const Basket& basket : bought.pooled.baskets) BOOST_TEST(covers.of(basket) == first);
+  const std::vector<std::int64_t> expected{1600, 1800, 1600, 1800};
+  for (std::size_t b = 0; b < expected.size(); ++b) {
+    BOOST_TEST(bought.alone[b].cost.minor == expected[b]);
+    BOOST_TEST(bought.alone[b].least.minor == expected[b]);
+    const Purchase own = buy(book_for(bought.book, {bought.pooled.baskets[b]}, {1}), BuyLimits());
+    BOOST_TEST(own.total.minor == expected[b]);
+  }
+}
+
+BOOST_AUTO_TEST_CASE(amounts_come_to_the_least_sum_of_lengths) {
+  const Bought bought =
+      bought_for({listed_parts("supply tubing,1/2 in,1 ft,1\n"), listed_parts("supply tubing,1/2 in,1 ft,9\n"),
+                  listed_parts("supply tubing,1/2 in,1 ft,11\n"), listed_parts("supply tubing,1/2 in,1 ft,19\n"),
+                  listed_parts("supply tubing,1/2 in,1 ft,21\n")});
+  Covers covers(bought.book);
+  const std::vector<std::int64_t> feet{8, 10, 16, 20, 24};
+  for (std::size_t b = 0; b < feet.size(); ++b) BOOST_TEST(covers.of(bought.pooled.baskets[b])[0] == feet[b] * 3048);
 }
 
 BOOST_AUTO_TEST_CASE(pieces_add_up) {

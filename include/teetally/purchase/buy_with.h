@@ -16,6 +16,9 @@ struct Beforehand {
 struct FoundPurchase {
   Purchase purchase;
   bool searched = false;  // by an engine; otherwise an order at hand costs as little as any can
+  // No order costs less whose tubing is long enough in all, whether the pieces can be cut from it or not. It holds for
+  // every takeoff that wants at least as much of each need. Zero when nothing is known.
+  Money least_uncut;
 };
 FoundPurchase buy_with(const OfferBook& book, const BuyLimits& limits, const Beforehand& known);
 
