@@ -158,6 +158,29 @@ BOOST_AUTO_TEST_CASE(the_second_one_ends_the_program_and_leaves_nothing_half_wri
   }
 }
 
+// What an interrupted search found is no order to owe money for.
+BOOST_AUTO_TEST_CASE(a_stopped_pool_books_nothing) {
+  long_search();  // its parts and shops
+  const std::string folder = scratch();
+  std::filesystem::remove(folder + "/round.sqlite");
+  std::ofstream(folder + "/pool.yaml") << "teetally: pool 1\nname: One plot\ndesigns: {parts: parts.yaml}\nplots:\n"
+                                          "  - {plot: 1, member: Ines, design: parts}\n";
+  std::ofstream(folder + "/round.yaml") << "teetally: round 1\nname: Spring\nstate: frozen\ntotal: 1.00\n";
+  const Running running =
+      started({"pool", folder + "/pool.yaml", "--catalogs", folder + "/shops", "--engine", "cbc", "--seconds", "600",
+               "--round", folder + "/round.yaml", "--book", "--store", folder + "/round.sqlite"},
+              false);
+  wait_until_it_listens(running.pid);
+  std::this_thread::sleep_for(3s);
+  kill(running.pid, SIGINT);
+  const std::string said = text_of(running);
+  const int status = ended(running.pid);
+  BOOST_TEST(WIFEXITED(status));
+  BOOST_TEST(WEXITSTATUS(status) == 2);
+  BOOST_TEST(said.find("[tool/stopped]") != std::string::npos, said);
+  BOOST_TEST(!std::filesystem::exists(folder + "/round.sqlite"));
+}
+
 BOOST_AUTO_TEST_CASE(a_terminal_shows_what_is_being_done_and_is_left_clean) {
   const Running running = started(long_search(), true);
   wait_until_it_listens(running.pid);

@@ -3,6 +3,8 @@
 
 #include <boost/test/unit_test.hpp>
 
+#include "render/pool_parts.h"
+
 using namespace teetally;
 
 namespace {
@@ -35,6 +37,19 @@ BOOST_AUTO_TEST_CASE(what_is_not_proven_is_said_from_both_sides) {
              "pool saves between 11.00 and 15.00.");
   BOOST_TEST(pool_summary(two_plots(Money{2000}, Money{1000})).find("saves between 0.00 and 15.00.") !=
              std::string::npos);
+}
+
+BOOST_AUTO_TEST_CASE(a_member_is_told_whether_the_figure_is_the_cheapest_there_is) {
+  MemberAccount account;
+  account.alone = Money{2000};
+  account.own = Money{1250};
+  BOOST_TEST(member_saving_words(account, {"USD", 2}) ==
+             "Own parts alone would cost 20.00; the pool saves 7.50 on them.");
+  account.proven = false;
+  BOOST_TEST(member_saving_words(account, {"USD", 2}) ==
+             "Own parts alone would cost 20.00 by the best order found; the pool saves 7.50 on them.");
+  account.known = false;
+  BOOST_TEST(member_saving_words(account, {"USD", 2}).empty());
 }
 
 BOOST_AUTO_TEST_SUITE_END()
