@@ -11,7 +11,8 @@ namespace {
 
 constexpr std::size_t kFewSuppliers = 8;  // below, the search over needs is quicker
 constexpr double kMostGoodsHere = 3e8;    // minor units: keeps sums of steps exact
-constexpr int kFirstRounds = 600, kRounds = 60, kLastRounds = 300, kPatience = 8;
+constexpr int kPasses = 4;
+constexpr int kFirstRounds = 600, kRounds = 60, kPatience = 8;
 constexpr int kGuessPolish = 200, kLastPolish = 2000;
 constexpr std::int64_t kGuessEach = 20;        // nodes
 constexpr std::int64_t kEndSteps = 3'000'000;  // of sharing out lines, for each set of suppliers
@@ -52,17 +53,6 @@ class LineSearch {
     return node;
   }
 
-  // Cost of a state at the node's worths: what its goods cost less what they are worth.
-  double value_of(const LineNode& node, int k) const {
-    const LineState& state = list_.states[k];
-    if (!state.used) return 0;
-    double value = state.fixed + (state.rate - node.priced[k]) * state.from;
-    for (const LineOption& option : list_.cheapest[state.supplier]) {
-      value += std::min(0.0, option.price * node.priced[k] - node.worth[option.line]);
-    }
-    return value;
-  }
-
   // The bound at the node's worths; `taken` is the best state of each supplier, `value` that of each state.
   double look(const LineNode& node, std::vector<int>& taken, std::vector<double>& value) const {
     double total = 0;
@@ -71,7 +61,7 @@ class LineSearch {
       taken[s] = -1;
       for (int k = list_.first[s]; k < list_.first[s + 1]; ++k) {
         if (!node.may[k]) continue;
-        value[k] = value_of(node, k);
+        value[k] = value_of(list_, node, k);
         if (taken[s] < 0 || value[k] < value[taken[s]]) taken[s] = k;
       }
       total += value[taken[s]];
@@ -136,8 +126,11 @@ class LineSearch {
     }
     for (double& times : liked) times /= std::max(1, counted);
     node.liked = std::move(liked);
-    node.bound = std::max(node.bound, highest);
-    return drop_states(node, best_value, highest);
+    ascend(list_, node, kPasses);
+    const double ascended = look(node, taken, best_value);
+    if (ascended > reach()) return false;
+    node.bound = std::max(node.bound, ascended);
+    return drop_states(node, best_value, ascended);
   }
   bool drop_states(LineNode& node, const std::vector<double>& value, double bound) const {
     for (int s = 0; s < suppliers(); ++s) {
@@ -180,24 +173,52 @@ class LineSearch {
     });
   }
 
-  // Settles every supplier in the state it was in most often, and takes what comes out.
-  void guess(LineNode node) {
+  // Settles every supplier in the state it was in most often, and takes what comes out; thoroughly: when no other state
+  // of one supplier makes it cheaper.
+  void guess(const LineNode& node, bool thorough) {
+    LineNode settled = node;
     for (int s = 0; s < suppliers(); ++s) {
       int most = -1;
       for (int k = list_.first[s]; k < list_.first[s + 1]; ++k) {
         if (node.may[k] && (most < 0 || node.liked[k] > node.liked[most])) most = k;
       }
-      for (int k = list_.first[s]; k < list_.first[s + 1]; ++k) node.may[k] = k == most;
+      settle(settled, s, most);
     }
-    if (!raise(node, kRounds, 0.3)) return;
-    LineEnd end(list_, node, filler_);
+    const double cost = press(list_, settled, kNever);
+    if (thorough) exchange(node, settled, cost);
+    LineEnd end(list_, settled, filler_);
     if (end.bound() <= reach()) take(end.polished(kGuessPolish, limit_));
   }
 
+  void settle(LineNode& node, int s, int k) const {
+    for (int other = list_.first[s]; other < list_.first[s + 1]; ++other) node.may[other] = other == k;
+  }
+
+  // Puts one supplier after another into another state that the node leaves open, as long as the relaxed cost falls.
+  void exchange(const LineNode& node, LineNode& settled, double cost) const {
+    for (bool again = true; again && !limit_.over();) {
+      again = false;
+      for (int s = 0; s < suppliers(); ++s) {
+        for (int k = list_.first[s]; k < list_.first[s + 1]; ++k) {
+          if (!node.may[k] || settled.may[k]) continue;
+          LineNode other = settled;
+          settle(other, s, k);
+          const double found = press(list_, other, cost);
+          if (found >= cost) continue;
+          cost = found;
+          settled = std::move(other);
+          again = true;
+        }
+      }
+    }
+  }
+
   // Limits from one minor unit above the bound on, until all that could beat the best plan is tried.
-  void close(LineNode& node) {
-    if (!raise(node, kLastRounds, 0.3)) return;
-    LineEnd end(list_, node, filler_);
+  void close(const LineNode& node) {
+    LineNode pressed = node;
+    press(list_, pressed, reach());
+    const bool better = LineEnd(list_, pressed, filler_).bound() >= LineEnd(list_, node, filler_).bound();
+    LineEnd end(list_, better ? pressed : node, filler_);
     if (end.bound() > reach()) return;
     take(end.polished(kLastPolish, limit_));
     std::int64_t steps = kEndSteps;
@@ -237,7 +258,10 @@ class LineSearch {
       return;
     }
     if (!raise(node, rounds, rounds == kFirstRounds ? 1.0 : 0.3)) return;
-    if (answer_.nodes % kGuessEach == 1) guess(node);
+    if (answer_.nodes % kGuessEach == 1) {
+      guess(node, answer_.nodes == 1);
+      if (answer_.nodes == 1 && !raise(node, kRounds, 0.3)) return;
+    }
     const int k = undecided(node);
     if (k < 0) {
       close(node);

@@ -45,6 +45,17 @@ int states_left(const LineList& list, const LineNode& node, int supplier);
 // Used, in the only state it may have; -1: it may still be unused, or in several states.
 int settled_state(const LineList& list, const LineNode& node, int supplier);
 
+// What a state costs at the node's worths: its goods, less what they are worth.
+double value_of(const LineList& list, const LineNode& node, int state);
+
+// Raises the node's bound by giving each line, and each threshold, in turn the worth and the pressure at which the
+// bound is highest while all others stay.
+void ascend(const LineList& list, LineNode& node, int passes);
+
+// Gives settled suppliers the pressures at which the end's bound is near its highest, or above `enough`. Answers about
+// that bound: a guide, not a proof.
+double press(const LineList& list, LineNode& node, double enough);
+
 // Which line goes where once every supplier's state is settled.
 class LineEnd {
  public:
