@@ -13,9 +13,9 @@ constexpr std::size_t kFewSuppliers = 8;  // below, the search over needs is qui
 constexpr double kMostGoodsHere = 3e8;    // minor units: keeps sums of steps exact
 constexpr int kPasses = 4;
 constexpr int kFirstRounds = 600, kRounds = 60, kPatience = 8;
-constexpr int kGuessPolish = 200, kLastPolish = 2000;
-constexpr std::int64_t kGuessEach = 20;        // nodes
-constexpr std::int64_t kEndSteps = 3'000'000;  // of sharing out lines, for each set of suppliers
+constexpr int kMostGuessPolish = 200, kLastPolish = 2000;
+constexpr std::int64_t kGuessEach = 20;                            // nodes
+constexpr std::int64_t kFewSteps = 30'000, kEndSteps = 3'000'000;  // of sharing out lines, for each set of suppliers
 
 double whole(double value) { return std::floor(value + 0.5); }
 
@@ -187,7 +187,7 @@ class LineSearch {
     const double cost = press(list_, settled, kNever);
     if (thorough) exchange(node, settled, cost);
     LineEnd end(list_, settled, filler_);
-    if (end.bound() <= reach()) take(end.polished(kGuessPolish, limit_));
+    if (end.bound() <= reach()) take(end.polished(std::min(kMostGuessPolish, list_.lines / 4), limit_));
   }
 
   void settle(LineNode& node, int s, int k) const {
@@ -220,20 +220,27 @@ class LineSearch {
     const bool better = LineEnd(list_, pressed, filler_).bound() >= LineEnd(list_, node, filler_).bound();
     LineEnd end(list_, better ? pressed : node, filler_);
     if (end.bound() > reach()) return;
-    take(end.polished(kLastPolish, limit_));
-    std::int64_t steps = kEndSteps;
-    bool all = true;
+    bool settled = true;
+    if (!try_all(end, kFewSteps, settled)) {
+      take(end.polished(kLastPolish, limit_));
+      if (!try_all(end, kEndSteps, settled)) settled = false;
+    }
+    if (!settled && end.bound() <= reach()) leave_open(end.bound());
+  }
+
+  // False when steps or time run out; not settled: of some orders it is not known whether filler makes them cheaper.
+  bool try_all(LineEnd& end, std::int64_t steps, bool& settled) {
     const auto visit = [&](const LineEnd::Picks& picks) {
-      all = take(picks) && all;
+      settled = take(picks) && settled;
       return reach();
     };
     for (double budget = kLineSteps; end.bound() <= reach(); budget *= 1.5) {
       const bool last = end.bound() + budget >= reach();
       const bool through = end.all_within(std::min(reach(), end.bound() + budget), steps, visit);
-      if (!through || limit_.over()) all = false;
-      if (last || !all) break;
+      if (!through || limit_.over()) return false;
+      if (last) break;
     }
-    if (!all && end.bound() <= reach()) leave_open(end.bound());
+    return true;
   }
 
   // The state that is most undecided: first whether a supplier is used at all, then in which bracket.
