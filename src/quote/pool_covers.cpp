@@ -67,8 +67,8 @@ std::vector<std::int64_t> Covers::of(const Basket& basket) {
 std::int64_t Covers::least_sum(int need, std::int64_t amount) {
   const std::vector<std::int64_t>& contents = contents_[static_cast<std::size_t>(need)];
   if (amount <= 0 || contents.empty()) return amount;
-  std::int64_t unit = 0;
-  for (const std::int64_t content : contents) unit = std::gcd(unit, content);
+  std::int64_t unit = contents.front();
+  for (const std::int64_t content : contents) unit = std::max<std::int64_t>(1, std::gcd(unit, content));
   const std::int64_t steps = (amount + unit - 1) / unit;
   if (steps * static_cast<std::int64_t>(contents.size()) > kMostSteps) return amount;
   const auto [at, is_new] = known_.try_emplace({need, steps}, 0);
