@@ -71,7 +71,7 @@ class Whole {
   }
 
   SolveWishes wishes_with(const std::optional<Plan>& start) const {
-    return {limit_.left(), start, wishes_.stop, wishes_.below, wishes_.start_is_near && start.has_value()};
+    return {limit_.left(), start, wishes_.stop, wishes_.below, wishes_.start_is_near && (start || wishes_.below)};
   }
 
   Solved finished(Solved last) {
