@@ -136,7 +136,7 @@ void WideBound::margins(std::size_t group, std::size_t t, const std::vector<int>
 
 // Shares a column's cost evenly among its groups, and drops counts that cannot pay.
 bool WideBound::update(WideNode& node, int column, double reach, double& total) {
-  std::vector<int>& values = node.counts[column];
+  const std::vector<int>& values = node.counts[column];
   const auto& sits = model_->sits[column];
   const std::size_t count = values.size(), places = sits.size();
   node.liked[column] = values.front();
@@ -163,14 +163,24 @@ bool WideBound::update(WideNode& node, int column, double reach, double& total) 
     total = rest + sum[best];
     return false;
   }
-  total = rest;
-  for (std::size_t k = 0; k < places; ++k) {
+  total = rest + share(node, column, sum, kept);
+  if (kept.size() < count) dropped_ = true;
+  return true;
+}
+
+// The margins of a column, summed, become its messages: even parts of them, for the counts that are kept. Answers what
+// they come to at least.
+double WideBound::share(WideNode& node, int column, const Table& sum, const std::vector<std::size_t>& kept) {
+  const auto& sits = model_->sits[column];
+  const auto places = static_cast<double>(sits.size());
+  double total = 0;
+  for (std::size_t k = 0; k < sits.size(); ++k) {
     Table& message = node.messages[column][k];
     Table after;
     double least = kNever;
     for (std::size_t a : kept) {
-      const double even = std::floor(sum[a] / static_cast<double>(places));
-      const double mine = k == 0 ? sum[a] - even * static_cast<double>(places - 1) : even;
+      const double even = std::floor(sum[a] / places);
+      const double mine = k == 0 ? sum[a] - even * (places - 1) : even;
       after.push_back(message[a] - margin_[k][a] + mine);
       least = std::min(least, mine);
     }
@@ -178,12 +188,10 @@ bool WideBound::update(WideNode& node, int column, double reach, double& total) 
     least_[sits[k][0]] = least;
     total += least;
   }
-  if (kept.size() == count) return true;
-  dropped_ = true;
   std::vector<int> left;
-  for (std::size_t a : kept) left.push_back(values[a]);
-  values = std::move(left);
-  return true;
+  for (std::size_t a : kept) left.push_back(node.counts[column][a]);
+  node.counts[column] = std::move(left);
+  return total;
 }
 
 bool WideBound::sweep(WideNode& node, bool rising, double reach) {

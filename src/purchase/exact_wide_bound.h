@@ -61,6 +61,7 @@ class WideBound {
   void backward(std::size_t group, std::size_t t, const std::vector<int>& counts, const Table& message);
   void margins(std::size_t group, std::size_t t, const std::vector<int>& counts, const Table& message, Table& result);
   bool update(WideNode& node, int column, double reach, double& total);
+  double share(WideNode& node, int column, const Table& sum, const std::vector<std::size_t>& kept);
 
   const WideModel* model_;
   std::vector<std::vector<Window>> front_, back_;  // by group, by position; one more at the end

@@ -8,7 +8,7 @@ namespace teetally {
 namespace {
 
 constexpr int kFirstSweeps = 120, kLaterSweeps = 2;
-constexpr std::int64_t kShakesEach = 25'000;  // of each column
+constexpr std::int64_t kShakesEach = 100'000;  // of each column
 constexpr std::int64_t kMostNodes = 60;
 constexpr double kWarm = 30, kCool = 150;  // parts of the gap
 constexpr double kCoolness = 50;           // parts of the gap that make a count half-hearted
@@ -35,7 +35,7 @@ class Search {
     WideAnswer answer;
     while (!open_.empty() && nodes_ < kMostNodes && !limit_.over()) {
       auto first = open_.extract(open_.begin());
-      if (first.mapped().bound <= reach_) branch(std::move(first.mapped()));
+      if (first.key() <= reach_) branch(first.mapped());
     }
     answer.bound = std::min(reach_ + 1, closed_);
     if (!open_.empty()) answer.bound = std::min(answer.bound, open_.begin()->first);
@@ -71,9 +71,15 @@ class Search {
     if (cost <= reach_) reach_ = std::min(reach_, propose_(counts));
   }
 
+  // Of a node that was just swept; counts that are all settled are as good as they get.
   void leave_open(WideNode node) {
+    const Split split = best_split(node);
+    if (split.column < 0) {
+      closed_ = std::min(closed_, node.bound);
+      return;
+    }
     const double bound = node.bound;
-    open_.emplace(bound, std::move(node));
+    open_.emplace(bound, Open{std::move(node), split});
   }
 
   // As in Bound::splits: the spread of the counts that cost about the same.
@@ -94,34 +100,38 @@ class Search {
     return {column, static_cast<std::size_t>(at), square / weight - mean * mean};
   }
 
-  std::vector<Split> splits(const WideNode& node) const {
-    std::vector<Split> result;
+  // The most undecided column; none (-1) when all are settled.
+  Split best_split(const WideNode& node) const {
+    Split best;
     for (std::size_t c = 0; c < node.counts.size(); ++c) {
       const Table& sum = bound_.least_by_count()[c];
-      if (node.counts[c].size() < 2 || sum.size() != node.counts[c].size()) continue;
-      result.push_back(split_of(static_cast<int>(c), node.counts[c], sum));
+      if (node.counts[c].size() < 2) continue;
+      if (sum.size() != node.counts[c].size()) {  // it stands in no group
+        if (best.column < 0) best = {static_cast<int>(c), 1, -1};
+        continue;
+      }
+      const Split split = split_of(static_cast<int>(c), node.counts[c], sum);
+      if (best.column < 0 || split.spread > best.spread) best = split;
     }
-    std::stable_sort(result.begin(), result.end(), [](const Split& a, const Split& b) { return a.spread > b.spread; });
-    return result;
+    return best;
   }
 
-  void branch(WideNode node) {
+  struct Open {
+    WideNode node;
+    Split split;
+  };
+
+  void branch(const Open& open) {
     ++nodes_;
-    if (!bound_.sweep(node, true, reach_)) return;
-    const std::vector<Split> all = splits(node);
-    if (all.empty()) {
-      propose(node.liked);
-      if (node.bound <= reach_) closed_ = std::min(closed_, node.bound);
-      return;
-    }
+    const auto& [column, at, spread] = open.split;
     for (const bool low : {true, false}) {
-      WideNode side = node;
-      std::vector<bool> keep(side.counts[all[0].column].size());
-      for (std::size_t a = 0; a < keep.size(); ++a) keep[a] = (a < all[0].at) == low;
-      WideBound::keep(side, all[0].column, keep);
-      bool open = true;
-      for (int i = 0; i < kLaterSweeps && open; ++i) open = bound_.sweep(side, i % 2 == 1, reach_);
-      if (!open) continue;
+      WideNode side = open.node;
+      std::vector<bool> keep(side.counts[column].size());
+      for (std::size_t a = 0; a < keep.size(); ++a) keep[a] = (a < at) == low;
+      WideBound::keep(side, column, keep);
+      bool within = true;
+      for (int i = 0; i < kLaterSweeps && within; ++i) within = bound_.sweep(side, i % 2 == 1, reach_);
+      if (!within) continue;
       propose(side.liked);
       leave_open(std::move(side));
     }
@@ -132,7 +142,7 @@ class Search {
   double reach_;
   const Propose& propose_;
   TimeLimit limit_;
-  std::multimap<double, WideNode> open_;  // by bound
+  std::multimap<double, Open> open_;  // by bound
   std::vector<int> best_;
   double best_cost_ = kNever;
   double closed_ = kNever;  // least bound of counts that are settled, and still within reach
