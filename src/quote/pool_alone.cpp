@@ -18,6 +18,7 @@ namespace teetally {
 namespace {
 
 constexpr double kLeastSeconds = 0.01;        // for one basket, however many there are
+constexpr double kEnoughSeconds = 0.5;        // for most: with less for each, little would be proven for anybody
 constexpr std::size_t kMostCompared = 5'000;  // baskets that one is compared with
 
 // The order of one basket, and what others may learn from it.
@@ -211,14 +212,15 @@ class EachAlone {
  private:
   OfferBook book_of(std::size_t b) const { return book_for(pool_, {baskets_[b]}, {1}); }
 
-  // The time that is left is shared evenly.
+  // The time that is left is shared evenly, but in parts that are of use; those who come too late get an order only.
   void buy(const std::vector<std::size_t>& which) {
     on_threads(threads_, which.size(), [&](std::size_t i) {
       if (is_set(limits_.stop)) return;
       const std::size_t b = which[i], first = like_[b];
       BuyLimits own = limits_;
       const double rounds = std::ceil(static_cast<double>(which.size() - i) / threads_);
-      own.seconds = std::max(kLeastSeconds, (limits_.seconds - watch_.seconds()) / rounds);
+      const double left = limits_.seconds - watch_.seconds();
+      own.seconds = std::max({kLeastSeconds, std::min(left, kEnoughSeconds), left / rounds});
       std::vector<const OrderAlone*> like;
       if (orders_[b]) like.push_back(&*orders_[b]);
       if (first != b && orders_[first]) like.push_back(&*orders_[first]);

@@ -107,7 +107,7 @@ Pooled merge_alike(const Pooled& pooled, const std::vector<PoolPart>& parts, con
 
 // The pool's offers for so much of its needs only.
 OfferBook book_for(const OfferBook& pool, const std::vector<Basket>& baskets, const std::vector<std::int64_t>& times);
-// Each different basket bought by itself, on so many threads; `limits.seconds` is for all of them together, evenly.
+// Each different basket bought by itself, on so many threads; `limits.seconds` is for all of them together.
 // Where an order is not proven cheapest, `least` is the best of the engine's bound and of a price list of its own.
 std::vector<Alone> buy_alone(const OfferBook& pool, const std::vector<Basket>& baskets, const BuyLimits& limits,
                              int threads);
