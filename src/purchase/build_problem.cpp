@@ -4,7 +4,7 @@
 #include <map>
 
 #include "purchase/count_limits.h"
-#include "purchase/cutting.h"
+#include "purchase/cut/cutting.h"
 #include "purchase/order_terms.h"
 
 namespace teetally {

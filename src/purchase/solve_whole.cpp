@@ -3,8 +3,8 @@
 // Every bound on the way is true for cuttable plans as well, so the first plan that can be cut is the cheapest.
 #include <algorithm>
 
-#include "purchase/cutting.h"
-#include "purchase/mend_cuts.h"
+#include "purchase/cut/cutting.h"
+#include "purchase/cut/mend.h"
 #include "purchase/solver.h"
 #include "teetally/base/stopwatch.h"
 

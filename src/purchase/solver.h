@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "purchase/cutting.h"
+#include "purchase/cut/cutting.h"
 #include "purchase/plan.h"
 #include "purchase/problem.h"
 #include "teetally/base/stopwatch.h"
@@ -48,10 +48,10 @@ Solved solve_whole(const Engine& engine, const PurchaseProblem& problem, const S
 
 // Mixed-integer programming by CBC on the linear model; throws SolverFailure when the library breaks.
 Solved solve_with_cbc(const PurchaseProblem& problem, const SolveWishes& wishes);
-// Our own search (exact_engine.cpp): its bound is computed in whole steps, so nothing rests on floating point.
+// Our own search (exact/engine.cpp): its bound is computed in whole steps, so nothing rests on floating point.
 // Problems outside what it handles go to CBC, and `rests_on` then says so.
 Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes);
-// Our own search for large orders (bulk_engine.cpp): a gap that is small where needs are many packs each. It leaves out
+// Our own search for large orders (bulk/engine.cpp): a gap that is small where needs are many packs each. It leaves out
 // rules that are wishes for a bundle, so it answers no plan where one is wanted and its own has none.
 Solved solve_in_bulk(const PurchaseProblem& problem, const SolveWishes& wishes);
 // Where the exact search goes with what it does not hold (beyond_exact.cpp).

@@ -7,8 +7,8 @@
 #include "exhaustive/random_book.h"
 #include "places.h"
 #include "purchase/build_problem.h"
-#include "purchase/bulk_cover.h"
-#include "purchase/cut_task.h"
+#include "purchase/bulk/cover.h"
+#include "purchase/cut/task.h"
 #include "purchase/solver.h"
 
 using namespace teetally;

@@ -6,7 +6,7 @@
 
 #include "places.h"
 #include "purchase/count_limits.h"
-#include "purchase/exact_rules.h"
+#include "purchase/exact/rules.h"
 #include "purchase/solver.h"
 
 using namespace teetally;

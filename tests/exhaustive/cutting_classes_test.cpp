@@ -11,7 +11,7 @@
 
 #include "exhaustive/second_solver.h"
 #include "places.h"
-#include "purchase/cut_task.h"
+#include "purchase/cut/task.h"
 
 using namespace teetally;
 using namespace teetally::test;

@@ -1,10 +1,11 @@
 // Long lists of single lines at many suppliers, small enough for another engine: the search over suppliers must be
 // proven, and neither dearer than what the other finds nor bounded above it.
+#include "purchase/exact/lines.h"
+
 #include <boost/test/unit_test.hpp>
 
 #include "bench/purchase/classes.h"
 #include "places.h"
-#include "purchase/exact_lines.h"
 #include "purchase/solver.h"
 
 using namespace teetally;

@@ -4,7 +4,7 @@
 #include <optional>
 #include <string>
 
-#include "purchase/linear_model.h"
+#include "purchase/linear/model.h"
 
 namespace teetally::test {
 

@@ -7,7 +7,7 @@
 #include "exhaustive/random_book.h"
 #include "places.h"
 #include "purchase/build_problem.h"
-#include "purchase/exact_wide_search.h"
+#include "purchase/exact/wide_search.h"
 #include "purchase/solver.h"
 
 using namespace teetally;

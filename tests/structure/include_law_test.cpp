@@ -1,6 +1,8 @@
 // Who may include whom. The order of the stages is src/stages.cmake, which the build reads too.
 #include <algorithm>
 #include <boost/test/unit_test.hpp>
+#include <map>
+#include <set>
 
 #include "structure/tree.h"
 
@@ -18,6 +20,20 @@ const std::vector<Blind> kBlind = {
     // The purchase would buy anything, and a quote charges for anything.
     {{"offers", "purchase", "quote"}, {"design", "garden", "hydraulics"}},
 };
+
+// The rooms of the purchase, and which others each may include (DEVELOPERS.md tells what they do).
+const std::map<std::string, std::vector<std::string>> kRooms = {
+    {"exact", {}}, {"linear", {}}, {"bulk", {"linear"}}, {"cut", {}}, {"certify", {"cut"}}, {"why", {"cut"}},
+};
+
+// The room of a path below src/, such as "purchase/exact/model.h"; empty outside the purchase and for its common files.
+std::string room_of(std::string path) {
+  if (path.compare(0, 4, "src/") == 0) path.erase(0, 4);
+  const std::string stage = "purchase/";
+  const auto end = path.find('/', stage.size());
+  if (path.compare(0, stage.size(), stage) != 0 || end == std::string::npos) return "";
+  return path.substr(stage.size(), end - stage.size());
+}
 
 bool holds(const std::vector<std::string>& all, const std::string& one) {
   return std::find(all.begin(), all.end(), one) != all.end();
@@ -68,6 +84,24 @@ BOOST_AUTO_TEST_CASE(private_headers_stay_inside_their_stage) {
                  file.path << " includes the private header \"" << include.name << "\"");
     }
   }
+}
+
+BOOST_AUTO_TEST_CASE(a_room_of_the_purchase_includes_only_what_it_may_see) {
+  BOOST_TEST(room_of("src/purchase/exact/model.h") == "exact");
+  std::set<std::string> seen;
+  for (const tree::File& file : tree::program()) {
+    const std::string own = room_of(file.path);
+    if (own.empty()) continue;
+    seen.insert(own);
+    const auto row = kRooms.find(own);
+    BOOST_TEST_REQUIRE((row != kRooms.end()), file.path << " is in a room that has no row");
+    for (const tree::Include& include : tree::includes(file.text)) {
+      const std::string other = include.outside ? "" : room_of(include.name);
+      BOOST_TEST((other.empty() || other == own || holds(row->second, other)),
+                 file.path << " includes \"" << include.name << "\"");
+    }
+  }
+  BOOST_TEST(seen.size() == kRooms.size());
 }
 
 BOOST_AUTO_TEST_CASE(stages_are_blind_to_what_is_not_their_business) {

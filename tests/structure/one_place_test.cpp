@@ -9,9 +9,9 @@ namespace {
 // Includes in brackets that start so belong to one file each.
 const std::vector<std::pair<std::string, std::string>> kHome = {
     {"yaml-cpp/", "src/base/yaml_reader.cpp"},      {"nlohmann/", "src/base/json_writer.cpp"},
-    {"Cbc", "src/purchase/cbc_solver.cpp"},         {"Cgl", "src/purchase/cbc_solver.cpp"},
-    {"Clp", "src/purchase/cbc_solver.cpp"},         {"Coin", "src/purchase/cbc_solver.cpp"},
-    {"Eigen/", "src/hydraulics/sparse_solver.cpp"}, {"Osi", "src/purchase/cbc_solver.cpp"},
+    {"Cbc", "src/purchase/linear/cbc.cpp"},         {"Cgl", "src/purchase/linear/cbc.cpp"},
+    {"Clp", "src/purchase/linear/cbc.cpp"},         {"Coin", "src/purchase/linear/cbc.cpp"},
+    {"Eigen/", "src/hydraulics/sparse_solver.cpp"}, {"Osi", "src/purchase/linear/cbc.cpp"},
     {"CLI/", "src/tool/command_line.cpp"},          {"sqlite3.h", "src/store/sqlite.cpp"},
     {"nettle/", "src/store/content_hash.cpp"},      {"kainjow/", "src/render/page_template.cpp"},
     {"xlsxwriter", "src/render/xlsx_writer.cpp"},

@@ -5,7 +5,7 @@
 #include <random>
 
 #include "places.h"
-#include "purchase/cut_task.h"
+#include "purchase/cut/task.h"
 #include "unit/purchase/hand_made_book.h"
 
 using namespace teetally;

@@ -2,7 +2,7 @@
 // ship free; the search has to ask first which supplier gets the largest order.
 #include <boost/test/unit_test.hpp>
 
-#include "purchase/exact_largest.h"
+#include "purchase/exact/largest.h"
 #include "purchase/solver.h"
 
 using namespace teetally;

@@ -1,8 +1,7 @@
-#include "purchase/mend_cuts.h"
-
 #include <boost/test/unit_test.hpp>
 
-#include "purchase/cutting.h"
+#include "purchase/cut/cutting.h"
+#include "purchase/cut/mend.h"
 
 using namespace teetally;
 
