@@ -242,12 +242,13 @@ const std::vector<CommandRow> kCommandRows = {
      {"for", "today", "vocabulary", "store", "format", "output", "units", "stats", "diagnostics"},
      {{"teetally stock add shed.yaml", ""}}},
     {"stock receive",
-     "DESIGN|PARTS",
+     "DESIGN|PARTS|POOL",
      1,
      1,
      "put an order's spares into the stock",
      "Buys as 'buy' does with the same options, then books what that order does to the stock: its spare pieces and the "
-     "offcuts worth keeping go in, and with --from-stock what it used comes off.",
+     "offcuts worth keeping go in, and with --from-stock what it used comes off. Of a pool it is what 'pool' leaves to "
+     "the stock.",
      {"catalogs", "only", "avoid", "most-suppliers", "no-bundles", "take-bundle", "from-stock", "seconds", "engine",
       "today", "set", "practice", "vocabulary", "store", "format", "output", "units", "stats", "diagnostics"},
      {{"teetally stock receive garden.yaml --catalogs catalogs --from-stock", "after the order has come"}}},

@@ -72,15 +72,21 @@ void note_unknown(Session& session, const PoolResult& result) {
 
 }  // namespace
 
-std::optional<PoolResult> buy_pool(Session& session) {
+std::optional<PoolResult> buy_pool_order(Session& session) {
   auto result = gather_pool(session);
   if (!result) return std::nullopt;
   const BuyLimits& limits = session.request.limits;
-  const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
   result->purchase = timed(session, "purchase", [&] { return bought(result->book, limits); });
   note_size(session, counted(result->purchase.proof.nodes, "node"));
   note_stop(session, result->purchase);
-  if (result->purchase.outcome != Outcome::bought) return result;
+  return result;
+}
+
+std::optional<PoolResult> buy_pool(Session& session) {
+  auto result = buy_pool_order(session);
+  if (!result || result->purchase.outcome != Outcome::bought) return result;
+  const BuyLimits& limits = session.request.limits;
+  const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
   result->alone = timed(session, "alone", [&] { return bought_alone(session, *result, cores); });
   note_size(session, counted(static_cast<std::int64_t>(result->baskets.size()), "basket"));
   note_unknown(session, *result);

@@ -9,6 +9,8 @@ namespace teetally {
 
 // Everything up to what can be bought.
 std::optional<PoolResult> gather_pool(Session& session);
+// The order alone, without shares; it may have found nothing.
+std::optional<PoolResult> buy_pool_order(Session& session);
 // Bought, bought alone and shared out; the purchase may have found nothing.
 std::optional<PoolResult> buy_pool(Session& session);
 // The paper of --paper, which is not the summary.

@@ -1,6 +1,9 @@
+#include <algorithm>
+
 #include "teetally/render/store.h"
 #include "tool/commands.h"
 #include "tool/pipeline.h"
+#include "tool/pool_steps.h"
 #include "tool/store_file.h"
 
 namespace teetally {
@@ -56,6 +59,41 @@ Answer move(Session& session, StockMove how, std::int64_t least, int sign, const
   return booked(session, book_stock(*store, {change}, why, request.today, session.diagnostics), units);
 }
 
+// A pool file; what cannot be read at all is none.
+bool is_pool_file(const std::string& path) {
+  if (path == "-") return false;  // read once only
+  Diagnostics ignored;            // whoever reads the file for its content reports what is wrong with it
+  const Source source = read_source(path, ignored);
+  if (!source) return false;
+  const YamlNode root = read_yaml(source, ignored);
+  return !root.entries.empty() && root.entries[0].key == "teetally" && root.entries[0].value.text.rfind("pool", 0) == 0;
+}
+
+// Pieces that nobody asked for are the plots' where the pool hands them out; what is left of tubing never is.
+void keep_tubing_only(const OfferBook& book, std::vector<Leftover>& leftovers) {
+  std::erase_if(leftovers, [&](const Leftover& left) {
+    const Catalog& catalog = *book.catalogs[static_cast<std::size_t>(left.catalog)];
+    const std::vector<Pack>& packs = catalog.items[static_cast<std::size_t>(left.item)].packs;
+    return std::none_of(packs.begin(), packs.end(), [](const Pack& pack) { return pack.length.tenths_mm > 0; });
+  });
+}
+
+Answer receive_pool(Session& session) {
+  auto result = buy_pool_order(session);
+  if (!result) return stopped(session);
+  const UnitSystem units = session.request.units.value_or(UnitSystem::us);
+  if (result->purchase.outcome != Outcome::bought) {
+    const OrderView view{result->book, result->purchase, nullptr};
+    return {ExitCode::no_answer, order_text(view, {session.width, units})};
+  }
+  if (result->pool.leftovers == LeftoverRule::by_use) keep_tubing_only(result->book, result->purchase.leftovers);
+  auto store = open_store(session, StoreUse::write);
+  if (!store) return stopped(session);
+  return booked(session,
+                receive_order(*store, result->book, result->purchase, session.request.today, session.diagnostics),
+                units);
+}
+
 }  // namespace
 
 Answer run_stock_list(Session& session) {
@@ -88,6 +126,7 @@ Answer run_stock_add(Session& session) {
 }
 
 Answer run_stock_receive(Session& session) {
+  if (is_pool_file(session.request.arguments[0])) return receive_pool(session);
   const auto bought = buy_all(session, session.request.arguments[0], false);
   if (!bought) return stopped(session);
   const OrderView view{bought->book, bought->purchase, bought->sized ? &*bought->sized : nullptr};
