@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "purchase/exact/rules.h"
+#include "purchase/exact/shared.h"
 
 namespace teetally {
 namespace {
@@ -12,6 +13,8 @@ namespace {
 constexpr std::int64_t kMostStates = 400'000;      // of a group with one demand
 constexpr std::int64_t kMostSharedStates = 4'000;  // of a group with several
 constexpr std::int64_t kMostRuledStates = 40'000;  // of one with one demand and cut rules: nothing is shared out
+constexpr std::size_t kMostSharing = 8;            // demands of a group
+constexpr std::int64_t kAsGood = 8;                // times as many states without sharing out
 constexpr int kMostColumnsPerBundle = 64;
 const char* const kTooManyRules = "pieces that total length does not settle";
 
@@ -273,9 +276,38 @@ std::string count_states(const PurchaseProblem& problem, NeedGroup& group) {
     group.states *= sum.least + 1;
     if (group.states > kMostStates) return kTooManyRules;
   }
-  if (shared > 1 && (group.states > kMostSharedStates || shared > 8)) return "too many needs share products";
+  if (shared > 1 && (group.states > kMostSharedStates || shared > kMostSharing)) return "too many needs share products";
   if (shared < group.demand.size() && group.states > kMostRuledStates) return kTooManyRules;
   return "";
+}
+
+// Needs that share products become one demand and sums, where that takes few states: nothing need be shared out then.
+void merge_shared(const PurchaseProblem& problem, int g, NeedGroup& group, Servings& servings) {
+  if (group.needs.size() < 2 || group.needs.size() > kMostSharing) return;
+  std::vector<std::int64_t> demands;
+  std::vector<unsigned> dims_of;
+  std::int64_t sharing_out = 1;
+  for (const std::vector<int>& needs : group.needs) {
+    std::int64_t amount = 0;
+    for (int need : needs) amount += problem.needs[need];
+    demands.push_back(amount);
+    sharing_out = std::min(kMostStates, sharing_out * (amount / group.unit + 1));
+  }
+  for (std::size_t product = 0; product < problem.products.size(); ++product) {
+    const Target target = target_of(servings, static_cast<int>(product));
+    dims_of.push_back(target.group == g ? target.dims : 0);
+  }
+  SharedNeeds shared = share_needs(problem, demands, dims_of);
+  for (const Reach& rule : group.sums) shared.states = std::min(kMostStates, shared.states * (rule.least + 1));
+  if (shared.states > kMostRuledStates) return;
+  if (sharing_out <= kMostSharedStates && shared.states > kAsGood * sharing_out) return;
+  group.unit = shared.unit;
+  for (std::size_t d = 1; d < group.needs.size(); ++d) {
+    group.needs[0].insert(group.needs[0].end(), group.needs[d].begin(), group.needs[d].end());
+  }
+  group.needs.resize(1);
+  for (int need : group.needs[0]) servings.bit_of[need] = 1;
+  for (Reach& sum : shared.sums) group.sums.push_back(std::move(sum));
 }
 
 // The group of whatever the sum counts; -1 where that is not one group.
@@ -361,6 +393,7 @@ ModelAnswer arrange(const PurchaseProblem& problem, const std::vector<int>& fami
     NeedGroup& group = model.groups[g];
     group.needs = groups[g];
     group.unit = common_unit(problem, servings, static_cast<int>(g), group.needs);
+    merge_shared(problem, static_cast<int>(g), group, servings);
     group.offers.resize(problem.suppliers.size());
     answer.why = count_states(problem, group);
     if (!answer.why.empty()) return answer;

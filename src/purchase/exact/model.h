@@ -59,9 +59,10 @@ struct GroupColumn {
 struct NeedGroup {
   std::vector<std::int64_t> demand;  // by dimension: of needs, in units of `unit`, then what cut rules ask for
   std::int64_t unit = 1;
-  std::int64_t states = 0;                      // product of (demand + 1)
-  std::vector<std::vector<int>> needs;          // by dimension, without the rules: needs that the same products serve
-  std::vector<Reach> sums;                      // cut rules, each a dimension after those of needs
+  std::int64_t states = 0;              // product of (demand + 1)
+  std::vector<std::vector<int>> needs;  // by dimension, without the rules: needs that the same products serve
+  std::vector<Reach>
+      sums;  // each a dimension after those of needs: cut rules, and what needs that share products ask for
   std::vector<std::vector<GroupOffer>> offers;  // by supplier
   std::vector<GroupColumn> columns;             // rising
 };
