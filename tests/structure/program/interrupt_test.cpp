@@ -118,17 +118,27 @@ int ended(pid_t pid) {
   return status;
 }
 
+// What the program said, and its end, when it is interrupted so long after it began to listen.
+struct End {
+  std::string said;
+  int status = 0;
+};
+End interrupted(const Running& running, std::chrono::milliseconds after) {
+  wait_until_it_listens(running.pid);
+  std::this_thread::sleep_for(after);
+  kill(running.pid, SIGINT);
+  End end;
+  end.said = text_of(running);
+  end.status = ended(running.pid);
+  return end;
+}
+
 }  // namespace
 
 BOOST_AUTO_TEST_SUITE(interrupt)
 
 BOOST_AUTO_TEST_CASE(the_first_one_ends_the_search_with_the_best_so_far) {
-  const Running running = started(long_search(), false);
-  wait_until_it_listens(running.pid);
-  std::this_thread::sleep_for(3s);
-  kill(running.pid, SIGINT);
-  const std::string said = text_of(running);
-  const int status = ended(running.pid);
+  const auto [said, status] = interrupted(started(long_search(), false), 3s);
   BOOST_TEST(WIFEXITED(status));
   BOOST_TEST(WEXITSTATUS(status) == 0);
   BOOST_TEST(said.find("stopped: this is the best order found so far, at most ") != std::string::npos, said);
@@ -166,15 +176,11 @@ BOOST_AUTO_TEST_CASE(a_stopped_pool_books_nothing) {
   std::ofstream(folder + "/pool.yaml") << "teetally: pool 1\nname: One plot\ndesigns: {parts: parts.yaml}\nplots:\n"
                                           "  - {plot: 1, member: Ines, design: parts}\n";
   std::ofstream(folder + "/round.yaml") << "teetally: round 1\nname: Spring\nstate: frozen\ntotal: 1.00\n";
-  const Running running =
+  const auto [said, status] = interrupted(
       started({"pool", folder + "/pool.yaml", "--catalogs", folder + "/shops", "--engine", "cbc", "--seconds", "600",
                "--round", folder + "/round.yaml", "--book", "--store", folder + "/round.sqlite"},
-              false);
-  wait_until_it_listens(running.pid);
-  std::this_thread::sleep_for(3s);
-  kill(running.pid, SIGINT);
-  const std::string said = text_of(running);
-  const int status = ended(running.pid);
+              false),
+      3s);
   BOOST_TEST(WIFEXITED(status));
   BOOST_TEST(WEXITSTATUS(status) == 2);
   BOOST_TEST(said.find("[tool/stopped]") != std::string::npos, said);
@@ -182,12 +188,7 @@ BOOST_AUTO_TEST_CASE(a_stopped_pool_books_nothing) {
 }
 
 BOOST_AUTO_TEST_CASE(a_terminal_shows_what_is_being_done_and_is_left_clean) {
-  const Running running = started(long_search(), true);
-  wait_until_it_listens(running.pid);
-  std::this_thread::sleep_for(2500ms);
-  kill(running.pid, SIGINT);
-  const std::string said = text_of(running);
-  ended(running.pid);
+  const std::string said = interrupted(started(long_search(), true), 2500ms).said;
   BOOST_TEST(said.find(" s, looking for the cheapest order (Ctrl-C: stop with the best so far)") != std::string::npos,
              said);
   const std::size_t last = said.rfind("\r\x1b[K");
