@@ -54,6 +54,8 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes);
 // Our own search for large orders (bulk/engine.cpp): a gap that is small where needs are many packs each. It leaves out
 // rules that are wishes for a bundle, so it answers no plan where one is wanted and its own has none.
 Solved solve_in_bulk(const PurchaseProblem& problem, const SolveWishes& wishes);
+// Goes on from what another engine left open.
+Solved go_on_with_cbc(const PurchaseProblem& problem, const SolveWishes& wishes, const Solved& solved);
 // Where the exact search goes with what it does not hold (beyond_exact.cpp).
 Solved solve_beyond_exact(const PurchaseProblem& problem, const SolveWishes& wishes);
 // Tries every count within the limits, with bounds that are plain to see; for tiny problems and for tests.

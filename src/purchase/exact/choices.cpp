@@ -20,9 +20,6 @@ std::vector<std::int64_t> most_of(const ExactModel& model) {
   return most;
 }
 
-// Models that another search begins with, in its own way.
-bool begins_otherwise(const ExactModel& model) { return is_line_list(model) || is_wide(model, most_of(model)); }
-
 // A bound, or nothing where a model holds nothing better than the best.
 std::optional<double> glance(const ExactModel& model, const BestSoFar& best) {
   if (begins_otherwise(model)) return -kNever;
@@ -61,6 +58,8 @@ std::vector<std::vector<int>> family_choices(const PurchaseProblem& problem) {
   }
   return choices;
 }
+
+bool begins_otherwise(const ExactModel& model) { return is_line_list(model) || is_wide(model, most_of(model)); }
 
 bool is_wide(const ExactModel& model, const std::vector<std::int64_t>& most) {
   return work_of_sweep(model, most) > kMostWork;

@@ -32,6 +32,9 @@ std::vector<std::vector<int>> family_choices(const PurchaseProblem& problem);
 // Whether one sweep over every count of every bundle would take too long.
 bool is_wide(const ExactModel& model, const std::vector<std::int64_t>& most);
 
+// Whether another search begins with it, in its own way: for long lists of single lines, and very large orders.
+bool begins_otherwise(const ExactModel& model);
+
 // Looks for plans, unless the best is near already, and leaves out the models that hold nothing better than it; those
 // with the least bound come first.
 void survey(std::vector<CaseModel>& models, Filler& filler, BestSoFar& best, TimeLimit limit, bool best_is_near);

@@ -26,6 +26,9 @@ constexpr double kMostWideWork = 3e8;  // of a sweep over counts alone
 constexpr int kFirstSweeps = 160, kLaterSweeps = 8;
 constexpr std::size_t kMostTied = 500;        // nodes put off that can hold equals only
 constexpr std::int64_t kSweepsForTies = 400;  // on top of as many as the cost took
+// What is open after so much time of our own goes to CBC: leaves with too many ways are rare, and mostly easy for
+// branch and cut. The longer of the two.
+constexpr double kOwnSeconds = 5, kOwnShare = 0.25;
 const char* const kRestsOn =
     "own exact search, its bound computed in whole steps; order re-priced and re-checked in whole minor units";
 
@@ -340,6 +343,10 @@ Solved elsewhere(const PurchaseProblem& problem, const SolveWishes& wishes) {
   return solve_beyond_exact(problem, wishes);
 }
 
+bool may_hand_on(const std::vector<CaseModel>& models) {
+  return std::none_of(models.begin(), models.end(), [](const CaseModel& of) { return begins_otherwise(of.model); });
+}
+
 }  // namespace
 
 Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) {
@@ -355,8 +362,11 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   if (start) best.take(*wishes.start, best.measure.worth(*start));
   std::optional<CaseModels> models = model_cases(problem, choices, best.measure);
   if (!models) return elsewhere(problem, wishes);
+  const bool hand_on = may_hand_on(models->models) && !wishes.below;
+  const double own = hand_on ? std::max(kOwnSeconds, kOwnShare * wishes.seconds) : wishes.seconds;
+  const TimeLimit limit(watch, std::min(own, wishes.seconds), wishes.stop);
   Filler filler(problem);
-  survey(models->models, filler, best, {watch, wishes.seconds, wishes.stop}, wishes.start_is_near);
+  survey(models->models, filler, best, limit, wishes.start_is_near);
   Solved solved;
   solved.rests_on = kRestsOn;
   double open = kNever, open_tie = kNever;
@@ -364,7 +374,7 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
     const ExactModel& model = of.model;
     const Worth before = best.worth;
     if (is_line_list(model)) {
-      LinesAnswer lines = solve_lines(model, filler, best.worth.cost, {watch, wishes.seconds, wishes.stop});
+      LinesAnswer lines = solve_lines(model, filler, best.worth.cost, limit);
       const auto ranked = lines.plan ? rank(problem, *lines.plan) : std::nullopt;
       if (ranked) best.take(*std::move(lines.plan), best.measure.worth(*ranked));
       solved.nodes += lines.nodes;
@@ -372,7 +382,7 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
       open_tie = -kNever;  // it looks at cost alone
       continue;
     }
-    Search search(model, filler, best, {watch, wishes.seconds, wishes.stop});
+    Search search(model, filler, best, limit);
     search.run();
     if (best.worth < before) best.plan->joins = of.joins;
     solved.nodes += search.nodes();
@@ -388,7 +398,10 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   } else if (open < kNever) {
     solved.lower_bound = best.measure.cost_of(open);
   }
-  return solved;
+  SolveWishes rest = wishes;
+  rest.seconds = TimeLimit(watch, wishes.seconds, wishes.stop).left();
+  if (!hand_on || solved.proven || solved.infeasible || rest.seconds <= 0) return solved;
+  return go_on_with_cbc(problem, rest, solved);
 }
 
 }  // namespace teetally
