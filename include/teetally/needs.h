@@ -79,7 +79,7 @@ struct Takeoff {
 // A parts list: YAML or CSV (by the name's ending). docs/parts-list.md.
 std::optional<Takeoff> read_parts_list(const Source& source, const Vocabulary& vocabulary, Diagnostics& diagnostics);
 // Whether a YAML file is a parts list, a design or neither, by its first key.
-enum class FileKind { design, parts_list, catalog, practice, vocabulary, on_hand, unknown };
+enum class FileKind { design, parts_list, pool, catalog, practice, vocabulary, on_hand, unknown };
 FileKind kind_of_file(const Source& source);
 
 std::string amount_text(const Need& need, std::int64_t amount, UnitSystem units);  // "12" or "84 ft 6 in"

@@ -49,9 +49,10 @@ bool is_csv(const Source& source) {
 }
 
 FileKind kind_of_file(const Source& source) {
-  static constexpr std::array<std::pair<std::string_view, FileKind>, 6> kKinds = {{
+  static constexpr std::array<std::pair<std::string_view, FileKind>, 7> kKinds = {{
       {"design", FileKind::design},
       {"parts list", FileKind::parts_list},
+      {"pool", FileKind::pool},
       {"catalog", FileKind::catalog},
       {"practice", FileKind::practice},
       {"vocabulary", FileKind::vocabulary},

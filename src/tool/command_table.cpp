@@ -249,9 +249,11 @@ const std::vector<CommandRow> kCommandRows = {
      "Buys as 'buy' does with the same options, then books what that order does to the stock: its spare pieces and the "
      "offcuts worth keeping go in, and with --from-stock what it used comes off. Of a pool it is what 'pool' leaves to "
      "the stock.",
-     {"catalogs", "only", "avoid", "most-suppliers", "no-bundles", "take-bundle", "from-stock", "seconds", "engine",
-      "today", "set", "practice", "vocabulary", "store", "format", "output", "units", "stats", "diagnostics"},
-     {{"teetally stock receive garden.yaml --catalogs catalogs --from-stock", "after the order has come"}}},
+     {"catalogs", "only",    "avoid",  "most-suppliers", "no-bundles", "take-bundle", "from-stock",
+      "round",    "seconds", "engine", "today",          "set",        "practice",    "vocabulary",
+      "store",    "format",  "output", "units",          "stats",      "diagnostics"},
+     {{"teetally stock receive garden.yaml --catalogs catalogs --from-stock", "after the order has come"},
+      {"teetally stock receive pool.yaml --catalogs catalogs --round round.yaml", "a pool's order, as it was frozen"}}},
     {"stock use",
      "PART COUNT",
      2,

@@ -54,7 +54,9 @@ Input kind_of_input(const Source& source, std::string_view expected, Diagnostics
       if (diagnostics.has_errors()) return Input::neither;
       Diagnostic& d = diagnostics.error("tool/not-a-design", Place{source, 1, 1},
                                         "this file does not say that it is " + std::string(expected));
-      d.help = "its first line should be 'teetally: design 1' or 'teetally: parts list 1'";
+      d.help = kind_of_file(source) == FileKind::pool
+                   ? "a pool of plots is bought with 'teetally pool'"
+                   : "its first line should be 'teetally: design 1' or 'teetally: parts list 1'";
       return Input::neither;
   }
 }

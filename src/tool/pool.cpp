@@ -32,15 +32,6 @@ std::string summary(Session& session, const PoolResult& result, const Page& page
       });
 }
 
-// The round asked for; nothing, with diagnostics, when it does not suit the order.
-std::optional<Round> round_of(Session& session, const PoolResult& result) {
-  const Source source = read_source(*session.request.round, session.diagnostics);
-  auto round = source ? read_round(source, result.pool.currency, session.diagnostics) : std::nullopt;
-  if (round) check_round(*round, result, session.diagnostics);
-  if (session.diagnostics.has_errors()) return std::nullopt;
-  return round;
-}
-
 // What everybody owes goes into the ledger, as far as it is new there.
 Answer booked(Session& session, const LedgerView& view, const Page& page) {
   Diagnostics& diagnostics = session.diagnostics;
@@ -97,6 +88,14 @@ Answer of_round(Session& session, const PoolResult& result, const Page& page, co
 }
 
 }  // namespace
+
+std::optional<Round> round_of(Session& session, const PoolResult& result) {
+  const Source source = read_source(*session.request.round, session.diagnostics);
+  auto round = source ? read_round(source, result.pool.currency, session.diagnostics) : std::nullopt;
+  if (round) check_round(*round, result, session.diagnostics);
+  if (session.diagnostics.has_errors()) return std::nullopt;
+  return round;
+}
 
 Answer run_pool(Session& session) {
   const auto own = templates_wanted(session);

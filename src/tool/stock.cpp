@@ -59,14 +59,11 @@ Answer move(Session& session, StockMove how, std::int64_t least, int sign, const
   return booked(session, book_stock(*store, {change}, why, request.today, session.diagnostics), units);
 }
 
-// A pool file; what cannot be read at all is none.
-bool is_pool_file(const std::string& path) {
-  if (path == "-") return false;  // read once only
+bool is_pool(const std::string& path) {
+  if (path == "-") return false;  // what comes from standard input can be read once only
   Diagnostics ignored;            // whoever reads the file for its content reports what is wrong with it
   const Source source = read_source(path, ignored);
-  if (!source) return false;
-  const YamlNode root = read_yaml(source, ignored);
-  return !root.entries.empty() && root.entries[0].key == "teetally" && root.entries[0].value.text.rfind("pool", 0) == 0;
+  return source && kind_of_file(source) == FileKind::pool;
 }
 
 // Pieces that nobody asked for are the plots' where the pool hands them out; what is left of tubing never is.
@@ -85,6 +82,11 @@ Answer receive_pool(Session& session) {
   if (result->purchase.outcome != Outcome::bought) {
     const OrderView view{result->book, result->purchase, nullptr};
     return {ExitCode::no_answer, order_text(view, {session.width, units})};
+  }
+  if (session.request.round) {
+    const auto round = round_of(session, *result);
+    if (!round) return stopped(session);
+    result = without_left(*result, *round, session.request.limits);
   }
   if (result->pool.leftovers == LeftoverRule::by_use) keep_tubing_only(result->book, result->purchase.leftovers);
   auto store = open_store(session, StoreUse::write);
@@ -126,7 +128,7 @@ Answer run_stock_add(Session& session) {
 }
 
 Answer run_stock_receive(Session& session) {
-  if (is_pool_file(session.request.arguments[0])) return receive_pool(session);
+  if (is_pool(session.request.arguments[0])) return receive_pool(session);
   const auto bought = buy_all(session, session.request.arguments[0], false);
   if (!bought) return stopped(session);
   const OrderView view{bought->book, bought->purchase, bought->sized ? &*bought->sized : nullptr};

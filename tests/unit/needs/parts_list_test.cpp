@@ -194,6 +194,7 @@ BOOST_AUTO_TEST_CASE(the_first_key_tells) {
   BOOST_TEST((kind("teetally: practice 7\n") == FileKind::practice));
   BOOST_TEST((kind("teetally: vocabulary\n") == FileKind::vocabulary));
   BOOST_TEST((kind("teetally: on hand 1\n") == FileKind::on_hand));
+  BOOST_TEST((kind("teetally: pool 1\n") == FileKind::pool));
   BOOST_TEST((kind("teetally: designs 1\n") == FileKind::unknown));
   BOOST_TEST((kind("name: x\nteetally: design 1\n") == FileKind::unknown));
   BOOST_TEST((kind("") == FileKind::unknown));
