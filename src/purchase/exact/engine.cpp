@@ -339,38 +339,19 @@ class Search {
   std::vector<SearchNode> put_off_, tied_;
 };
 
-Solved elsewhere(const PurchaseProblem& problem, const SolveWishes& wishes) {
-  return solve_beyond_exact(problem, wishes);
-}
-
 bool may_hand_on(const std::vector<CaseModel>& models) {
   return std::none_of(models.begin(), models.end(), [](const CaseModel& of) { return begins_otherwise(of.model); });
 }
 
-}  // namespace
-
-Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) {
-  const Stopwatch watch;
-  const bool least_wanted = std::any_of(problem.bundles.begin(), problem.bundles.end(),
-                                        [](const BundleOffer& offer) { return offer.least > 0; });
-  const std::vector<std::vector<int>> choices = family_choices(problem);
-  if (choices.empty() || least_wanted) return elsewhere(problem, wishes);
-  BestSoFar best;
-  const auto start = wishes.start ? rank(problem, *wishes.start) : std::nullopt;
-  best.measure = measure_of(problem, wishes.below.value_or(start ? start->cost : kMostGoods));
-  if (wishes.below) best.worth = {*wishes.below, 0};
-  if (start) best.take(*wishes.start, best.measure.worth(*start));
-  std::optional<CaseModels> models = model_cases(problem, choices, best.measure);
-  if (!models) return elsewhere(problem, wishes);
-  const bool hand_on = may_hand_on(models->models) && !wishes.below;
-  const double own = hand_on ? std::max(kOwnSeconds, kOwnShare * wishes.seconds) : wishes.seconds;
-  const TimeLimit limit(watch, std::min(own, wishes.seconds), wishes.stop);
+// Every case in turn, under one best plan.
+Solved search_cases(const PurchaseProblem& problem, CaseModels& models, const SolveWishes& wishes, BestSoFar& best,
+                    TimeLimit limit) {
   Filler filler(problem);
-  survey(models->models, filler, best, limit, wishes.start_is_near);
+  survey(models.models, filler, best, limit, wishes.start_is_near);
   Solved solved;
   solved.rests_on = kRestsOn;
   double open = kNever, open_tie = kNever;
-  for (const CaseModel& of : models->models) {
+  for (const CaseModel& of : models.models) {
     const ExactModel& model = of.model;
     const Worth before = best.worth;
     if (is_line_list(model)) {
@@ -398,6 +379,28 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   } else if (open < kNever) {
     solved.lower_bound = best.measure.cost_of(open);
   }
+  return solved;
+}
+
+}  // namespace
+
+Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) {
+  const Stopwatch watch;
+  const bool least_wanted = std::any_of(problem.bundles.begin(), problem.bundles.end(),
+                                        [](const BundleOffer& offer) { return offer.least > 0; });
+  const std::vector<std::vector<int>> choices = family_choices(problem);
+  if (choices.empty() || least_wanted) return solve_beyond_exact(problem, wishes);
+  BestSoFar best;
+  const auto start = wishes.start ? rank(problem, *wishes.start) : std::nullopt;
+  best.measure = measure_of(problem, wishes.below.value_or(start ? start->cost : kMostGoods));
+  if (wishes.below) best.worth = {*wishes.below, 0};
+  if (start) best.take(*wishes.start, best.measure.worth(*start));
+  std::optional<CaseModels> models = model_cases(problem, choices, best.measure);
+  if (!models) return solve_beyond_exact(problem, wishes);
+  const bool hand_on = may_hand_on(models->models) && !wishes.below;
+  const double own = hand_on ? std::max(kOwnSeconds, kOwnShare * wishes.seconds) : wishes.seconds;
+  const TimeLimit limit(watch, std::min(own, wishes.seconds), wishes.stop);
+  const Solved solved = search_cases(problem, *models, wishes, best, limit);
   SolveWishes rest = wishes;
   rest.seconds = TimeLimit(watch, wishes.seconds, wishes.stop).left();
   if (!hand_on || solved.proven || solved.infeasible || rest.seconds <= 0) return solved;
