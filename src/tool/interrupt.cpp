@@ -2,16 +2,26 @@
 
 #include <fmt/format.h>
 
+#include <chrono>
 #include <csignal>
 
 namespace teetally {
 namespace {
 
+using Clock = std::chrono::steady_clock;
+constexpr std::chrono::milliseconds kOneInterrupt{200};  // one press may arrive twice: from the terminal and a wrapper
+
 std::atomic<bool> asked{false};  // signals have no other way to say something
-static_assert(std::atomic<bool>::is_always_lock_free);
+std::atomic<Clock::rep> first_at{0};
+static_assert(std::atomic<bool>::is_always_lock_free && std::atomic<Clock::rep>::is_always_lock_free);
 
 extern "C" void on_interrupt(int signal) {
-  if (!asked.exchange(true)) return;
+  const Clock::rep now = Clock::now().time_since_epoch().count();  // clock_gettime, which a handler may call
+  if (!asked.exchange(true)) {
+    first_at = now;
+    return;
+  }
+  if (Clock::duration(now - first_at) < kOneInterrupt) return;
   std::signal(signal, SIG_DFL);
   std::raise(signal);
 }

@@ -158,7 +158,10 @@ BOOST_AUTO_TEST_CASE(the_second_one_ends_the_program_and_leaves_nothing_half_wri
   kill(running.pid, SIGINT);
   for (int i = 0; i < 100'000 && signals_of(running.pid, "ShdPnd:"); ++i) {
   }
-  kill(running.pid, SIGINT);  // as soon as the first one has arrived
+  kill(running.pid, SIGSTOP);  // as soon as the first one has arrived, so that it cannot end by itself meanwhile
+  std::this_thread::sleep_for(300ms);
+  kill(running.pid, SIGINT);
+  kill(running.pid, SIGCONT);
   text_of(running);
   const int status = ended(running.pid);
   BOOST_TEST(WIFSIGNALED(status));
