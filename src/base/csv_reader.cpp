@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "base/source_text.h"
 #include "teetally/base/csv.h"
 #include "teetally/base/words.h"
@@ -7,10 +9,38 @@
 namespace teetally {
 namespace {
 
+// Where a comma is the decimal sign, spreadsheets part cells by semicolons; what is copied out of one, by tabs. The
+// first line tells: it is taken for commas as soon as it has one.
+char separator_of(std::string_view text) {
+  const std::string_view first = text.substr(0, text.find('\n'));
+  for (const char separator : {',', ';', '\t'}) {
+    if (first.find(separator) != std::string_view::npos) return separator;
+  }
+  return ',';
+}
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+// "12,50" and "12,5 m" between semicolons are 12.50 and 12.5 m. One or two digits only: "1,250" may mean a thousand,
+// and is left for the reader of the number to refuse.
+void mend_decimal_comma(std::string& text) {
+  const std::size_t comma = text.find(',');
+  const std::size_t first = text[0] == '-' ? 1 : 0;
+  if (comma == std::string::npos || comma == first) return;
+  const auto none_but_digits = [&](std::size_t from, std::size_t to) {
+    return from < to && std::all_of(text.begin() + static_cast<std::ptrdiff_t>(from),
+                                    text.begin() + static_cast<std::ptrdiff_t>(to), is_digit);
+  };
+  const std::size_t end = std::min(text.find(' ', comma), text.size());
+  const bool is_number = none_but_digits(first, comma) && none_but_digits(comma + 1, end) && end - comma <= 3;
+  const bool is_one = text.find(',', comma + 1) == std::string::npos;
+  if (is_number && is_one) text[comma] = '.';
+}
+
 class Reader {
  public:
   Reader(const Source& source, Diagnostics& diagnostics)
-      : text_(source->text), lines_(source), diagnostics_(diagnostics) {}
+      : text_(source->text), lines_(source), diagnostics_(diagnostics), separator_(separator_of(text_)) {}
 
   std::vector<CsvRow> read() {
     std::vector<CsvRow> rows;
@@ -26,7 +56,8 @@ class Reader {
         report(row.place,
                fmt::format("this row has {}, but the first row has {}",
                            counted(static_cast<std::int64_t>(row.cells.size()), "cell"), width),
-               "put double quotes around a cell with a comma in it");
+               separator_ == ',' ? "put double quotes around a cell with a comma in it"
+                                 : "put double quotes around a cell with the sign in it that parts the cells");
       }
     }
     return rows;
@@ -39,7 +70,7 @@ class Reader {
     row.place = lines_.place_at(at_);
     do {
       row.cells.push_back(read_cell());
-    } while (take(','));
+    } while (take(separator_));
     if (!take_line_end()) skip_line();
     return row;
   }
@@ -53,11 +84,12 @@ class Reader {
     } else {
       read_plain(cell);
     }
+    if (separator_ == ';' && !cell.text.empty()) mend_decimal_comma(cell.text);
     return cell;
   }
 
   void read_plain(CsvCell& cell) {
-    const std::size_t end = std::min(text_.find_first_of(",\r\n\"", at_), text_.size());
+    const std::size_t end = std::min(text_.find_first_of(plain_ends_, at_), text_.size());
     cell.text = text_.substr(at_, end - at_);
     at_ = end;
     if (at_ < text_.size() && text_[at_] == '"') {
@@ -81,7 +113,7 @@ class Reader {
       if (!take('"')) break;
       cell.text += '"';
     }
-    const bool ended = at_ >= text_.size() || text_[at_] == ',' || text_[at_] == '\n' || text_[at_] == '\r';
+    const bool ended = at_ >= text_.size() || text_[at_] == separator_ || text_[at_] == '\n' || text_[at_] == '\r';
     if (!ended) {
       report(lines_.place_at(at_), "text follows the closing double quote of a cell",
              "double the quotes that belong to the text");
@@ -116,6 +148,8 @@ class Reader {
   std::string_view text_;
   LineIndex lines_;
   Diagnostics& diagnostics_;
+  char separator_;
+  std::string plain_ends_ = std::string("\r\n\"") + separator_;
   std::size_t at_ = 0;
   bool broken_ = false;  // the row being read has been complained about
 };

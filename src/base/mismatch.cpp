@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/word_form.h"
+#include "teetally/base/as_written.h"
 #include "teetally/base/vocabulary.h"
 
 namespace teetally {
@@ -17,8 +18,13 @@ bool share_a_word(const AttributeValue& a, const AttributeValue& b) {
   return false;
 }
 
+// Makers print pressures rounded to a tenth of a bar, or to whole psi: a regulator of 25 psi (1.72 bar) is sold as
+// 1.7 bar. Half a tenth apart is one pressure; those on sale are 5 psi (0.34 bar) apart.
+constexpr std::int64_t kSamePressure = 5'000;  // Pa
+
 bool lies_inside(const AttributeValue& inner, const AttributeValue& outer) {
-  return outer.low <= inner.low && inner.high <= outer.high;
+  const std::int64_t slack = inner.dimension == Dimension::pressure ? kSamePressure : 0;
+  return outer.low - slack <= inner.low && inner.high <= outer.high + slack;
 }
 
 bool serves(const AttributeValue& wanted, const AttributeValue& item, Match match) {
@@ -45,6 +51,14 @@ std::string_view wanted_words(Match match, Dimension dimension) {
   return "wanted";
 }
 
+// "flow is 1.9 l/h, wanted 0.5 gph": both in one system of units, unless they would read the same.
+std::string told_apart(const std::string& name, const AttributeValue& wanted, const AttributeValue& item, Match match,
+                       UnitSystem units) {
+  const bool alike = to_text(wanted, units) == to_text(item, units);
+  return fmt::format("{} is {}, {} {}", name, alike ? as_written(item) : to_text(item, units),
+                     wanted_words(match, wanted.dimension), alike ? as_written(wanted) : to_text(wanted, units));
+}
+
 Match match_for(const KindType* kind, const std::string& attribute) {
   if (kind == nullptr) return Match::equal;
   for (const AttributeType& type : kind->attributes) {
@@ -68,10 +82,11 @@ std::optional<std::string> mismatch(const PartSpec& wanted, const PartSpec& item
   const KindType* kind = vocabulary.find(wanted.kind);
   for (const auto& [name, value] : wanted.attributes) {
     const Match match = match_for(kind, name);
-    const std::string wish = fmt::format("{} {}", wanted_words(match, value.dimension), to_text(value, units));
     const auto has = item.attributes.find(name);
-    if (has == item.attributes.end()) return fmt::format("{} is not stated, {}", name, wish);
-    if (!serves(value, has->second, match)) return fmt::format("{} is {}, {}", name, to_text(has->second, units), wish);
+    if (has == item.attributes.end()) {
+      return fmt::format("{} is not stated, {} {}", name, wanted_words(match, value.dimension), to_text(value, units));
+    }
+    if (!serves(value, has->second, match)) return told_apart(name, value, has->second, match, units);
   }
   return std::nullopt;
 }

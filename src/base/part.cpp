@@ -29,6 +29,23 @@ std::string number_text(Dimension dimension, std::int64_t value, UnitSystem unit
   return {};
 }
 
+// Words are kept in small letters, but thread standards are read in capitals: "3/4 in BSP".
+std::string shown_word(const std::string& word) {
+  const std::size_t last = word.rfind(' ') + 1;
+  std::string out = word;
+  for (const std::string_view standard : {"bsp", "bspp", "bspt", "npt"}) {
+    if (std::string_view(word).substr(last) != standard) continue;
+    for (std::size_t i = last; i < out.size(); ++i) out[i] = static_cast<char>(out[i] - 'a' + 'A');
+  }
+  return out;
+}
+
+std::string words_text(const std::vector<std::string>& words) {
+  std::string out;
+  for (const std::string& word : words) out += (out.empty() ? "" : " or ") + shown_word(word);
+  return out;
+}
+
 std::string_view kept_unit(Dimension dimension) {
   switch (dimension) {
     case Dimension::word:
@@ -85,7 +102,7 @@ AttributeValue range_value(Dimension dimension, std::int64_t low, std::int64_t h
 }
 
 std::string to_text(const AttributeValue& value, UnitSystem units) {
-  if (value.dimension == Dimension::word) return fmt::format("{}", fmt::join(value.words, " or "));
+  if (value.dimension == Dimension::word) return words_text(value.words);
   const std::string low = number_text(value.dimension, value.low, units);
   if (value.low == value.high) return low;
   return low + " to " + number_text(value.dimension, value.high, units);

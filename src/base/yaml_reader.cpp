@@ -125,7 +125,8 @@ YamlNode read_yaml(const Source& source, Diagnostics& diagnostics) {
   YamlNode root = tree.take_root();
   if (root.kind != YamlNode::Kind::null) return root;
   if (!tree.has_refused())
-    diagnostics.error("base/empty-file", {source, 1, 1}, "the file says nothing").help = "start from an example";
+    diagnostics.error("base/empty-file", {source, 1, 1}, "the file says nothing").help =
+        "start from an example: teetally init FOLDER writes some";
   return {};
 }
 

@@ -61,14 +61,18 @@ void check_grips(const Item& item, const KindType& kind, Diagnostics& diagnostic
 }
 
 void check_attributes(const Item& item, const KindType& kind, Diagnostics& diagnostics) {
-  std::vector<std::string> missing;
+  std::vector<std::string> missing, meanings;
   for (const AttributeType& type : kind.attributes) {
-    if (!item.part.attributes.count(type.name)) missing.push_back(quoted(type.name));
+    if (item.part.attributes.count(type.name)) continue;
+    missing.push_back(quoted(type.name));
+    meanings.push_back(quoted(type.name) + (type.about.empty() ? "" : " (" + type.about + ")"));
   }
   if (missing.empty()) return;
-  diagnostics.warning("catalog/missing-attribute", item.place,
-                      name_of(item) + " does not state " + listed(missing) + " of " + quoted(kind.name) +
-                          "; it cannot serve a need that asks for it");
+  diagnostics
+      .warning("catalog/missing-attribute", item.place,
+               name_of(item) + " does not state " + listed(missing) + " of " + quoted(kind.name) +
+                   "; it cannot serve a need that asks for it")
+      .help = "add to its part: " + listed(meanings);
 }
 
 void check_breaks(const Item& item, const Pack& pack, Diagnostics& diagnostics) {

@@ -1,6 +1,7 @@
 #include "catalog/item_reader.h"
 
 #include "catalog/fit_reader.h"
+#include "teetally/base/as_written.h"
 
 namespace teetally {
 
@@ -100,8 +101,8 @@ Item read_item(const YamlNode& node, const Reading& reading) {
   if (!fields.is_mapping()) return item;
   fields.require("sku");
   item.sku = fields.text("sku").value_or("");
-  item.name = fields.text("name").value_or(item.sku);
   item.part = read_part_of(fields, "item " + quoted(item.sku), reading);
+  item.name = fields.text("name").value_or(as_written(item.part));
   read_fit(fields, item, reading);
   if (fields.has("price")) read_single_price(fields, item, reading);
   for (const YamlNode* pack : fields.list("packs")) item.packs.push_back(read_pack(*pack, item, reading));

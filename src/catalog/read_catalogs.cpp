@@ -23,9 +23,10 @@ std::vector<std::string> files_in(const std::string& folder, Diagnostics& diagno
     diagnostics.error("catalog/unreadable-folder", Place{},
                       "cannot list the folder " + teetally::quoted(printable(folder)));
   } else if (files.empty()) {
-    diagnostics.error(
-        "catalog/empty-folder", Place{},
-        "the folder " + teetally::quoted(printable(folder)) + " holds no catalogs (files ending in .yaml)");
+    diagnostics
+        .error("catalog/empty-folder", Place{},
+               "the folder " + teetally::quoted(printable(folder)) + " holds no catalogs (files ending in .yaml)")
+        .help = "put your suppliers' catalogs there; teetally init FOLDER writes one to start from";
   }
   std::sort(files.begin(), files.end());
   return files;

@@ -41,8 +41,8 @@ void read_supply(Fields& fields, const Reading& reading, const Copy& copy, Rows&
 }
 
 void read_row_numbers(const YamlNode& node, const Reading& reading, Bed& bed) {
+  if (!has_keys(node, "rows", "{count: 3}", reading.diagnostics)) return;
   Fields fields(node, "design", "rows", reading.bare, reading.diagnostics);
-  if (!fields.is_mapping()) return;
   bed.row_count = fields.count("count", 1, kMostRows);
   bed.row_spacing = length_above_zero(fields, "spacing", reading.diagnostics);
   fields.finish();

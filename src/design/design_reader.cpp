@@ -1,6 +1,7 @@
 // A design file becomes a Site: parameters first, then element by element, then what holds between them.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <set>
 #include <tuple>
 
@@ -27,7 +28,19 @@ std::string read_size(Fields& fields, std::string_view key) {
 
 std::vector<PlacedPoint> read_positions(Fields& fields, std::string_view key, const Reading& reading) {
   std::vector<PlacedPoint> positions;
-  for (const YamlNode* item : fields.list(key)) {
+  const std::vector<const YamlNode*> items = fields.list(key);
+  const bool is_one = items.size() > 1 && std::all_of(items.begin(), items.end(), [](const YamlNode* item) {
+                        return item->kind == YamlNode::Kind::scalar;
+                      });
+  if (is_one) {
+    reading.diagnostics
+        .error("design/wrong-type", fields.place_of(key),
+               fmt::format("{} is a single position; expected a list of positions", quoted(key)))
+        .help =
+        fmt::format("put brackets around it too, as in {}: [[2 ft, 3 ft]] or [[2 ft, 3 ft], [4 ft, 3 ft]]", key);
+    return positions;
+  }
+  for (const YamlNode* item : items) {
     if (const auto at = read_point(*item, reading.bare, reading.diagnostics)) positions.push_back({*at, item->place});
   }
   return positions;

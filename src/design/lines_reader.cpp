@@ -24,6 +24,13 @@ WalkStep step_to(const PlacedPoint& position) {
 }
 
 void read_walk(Fields& fields, const Reading& reading, SupplyLine& line) {
+  const YamlNode* walk = fields.find("walk");
+  if (walk != nullptr && walk->kind == YamlNode::Kind::scalar) {
+    reading.diagnostics
+        .error("design/wrong-type", walk->place, fmt::format("'walk' is {}; expected a list of steps", describe(*walk)))
+        .help = "put the steps in square brackets, as in walk: [down 18 in, east 10 ft]";
+    return;
+  }
   for (const YamlNode* item : fields.list("walk")) {
     if (const auto step = read_step(*item, reading.bare, reading.diagnostics)) line.walk.push_back(*step);
   }

@@ -111,6 +111,16 @@ std::optional<Point> read_extent(const YamlNode& node, const BareUnits& bare, Di
   return extent;
 }
 
+bool has_keys(const YamlNode& node, std::string_view key, std::string_view example, Diagnostics& diagnostics) {
+  if (node.kind == YamlNode::Kind::mapping) return true;
+  if (already_told(node)) return false;
+  diagnostics
+      .error("design/wrong-type", node.place,
+             fmt::format("{} is {}; expected keys and values", quoted(key), describe(node)))
+      .help = fmt::format("for example {}: {}", key, example);
+  return false;
+}
+
 bool check_header(Fields& root, std::string_view kind, Diagnostics& diagnostics) {
   const std::optional<std::string> header = root.text("teetally");
   const std::string wanted = fmt::format("{} 1", kind);

@@ -30,6 +30,9 @@ std::optional<Point> read_extent(const YamlNode& node, const BareUnits& bare, Di
 // A node that stands for something that has been complained about: an alias, an unknown parameter.
 bool already_told(const YamlNode& node);
 
+// Whether the node holds keys and values; otherwise a diagnostic shows an example.
+bool has_keys(const YamlNode& node, std::string_view key, std::string_view example, Diagnostics& diagnostics);
+
 // Whether the first key is `teetally` with `kind` and version 1; otherwise a diagnostic says what was found.
 bool check_header(Fields& root, std::string_view kind, Diagnostics& diagnostics);
 

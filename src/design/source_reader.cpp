@@ -14,8 +14,8 @@ constexpr double kLongestTest = 86400;  // seconds
 
 // "5 gal in 50 s" as a flow.
 void read_bucket(const YamlNode& node, const Reading& reading, UnitSystem units, SiteSource& source) {
+  if (!has_keys(node, "bucket", "{volume: 5 gal, seconds: 60}", reading.diagnostics)) return;
   Fields fields(node, "design", "bucket", reading.bare, reading.diagnostics);
-  if (!fields.is_mapping()) return;
   fields.require("volume");
   fields.require("seconds");
   const std::optional<Volume> volume = fields.volume("volume");

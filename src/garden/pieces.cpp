@@ -27,9 +27,20 @@ std::vector<int> follow(int first, int came_from, const std::vector<std::vector<
 // The leg at one end of the uncut length that `leg` is part of; any leg of a ring.
 int far_end(int leg, const std::vector<std::vector<int>>& next) { return follow(leg, -1, next).back(); }
 
+// An end of a piece in few words: what its run or the run's element is called already is not said again.
+std::string end_words(const Garden& garden, const Run& run, int node) {
+  const std::string& label = garden.nodes[static_cast<std::size_t>(node)].label;
+  if (label == "end of " + run.name) return "its end";
+  if (label == "start of " + run.name) return "its start";
+  if (label.starts_with(run.name + " at ")) return label.substr(run.name.size() + 4);
+  const std::string element =
+      run.element < 0 ? std::string() : garden.elements[static_cast<std::size_t>(run.element)].name + " ";
+  const std::size_t said = element.size() > 1 ? label.find(element) : std::string::npos;
+  return said == std::string::npos ? label : label.substr(0, said) + label.substr(said + element.size());
+}
+
 std::string words_for(const Garden& garden, const Piece& piece) {
   const auto at = [&](int index) -> const Leg& { return garden.legs[static_cast<std::size_t>(index)]; };
-  const auto label = [&](int node) { return garden.nodes[static_cast<std::size_t>(node)].label; };
   const Leg& first = at(piece.legs.front());
   const Leg& last = at(piece.legs.back());
   const auto free_end = [&](const Leg& leg, const Leg& neighbour) {
@@ -40,9 +51,9 @@ std::string words_for(const Garden& garden, const Piece& piece) {
     from = free_end(first, at(piece.legs[1]));
     to = free_end(last, at(piece.legs[piece.legs.size() - 2]));
   }
-  const std::string& name = garden.runs[static_cast<std::size_t>(piece.run)].name;
-  if (from == to) return name + ", all the way round";
-  return fmt::format("{}, from {} to {}", name, label(from), label(to));
+  const Run& run = garden.runs[static_cast<std::size_t>(piece.run)];
+  if (from == to) return run.name + ", all the way round";
+  return fmt::format("{}, from {} to {}", run.name, end_words(garden, run, from), end_words(garden, run, to));
 }
 
 }  // namespace

@@ -64,13 +64,12 @@ int add_row_run(const RowBlock& block, std::size_t number, Length length, const 
   run.emitters = drip_law(block.tubing, laying.practice);
   run.emitter_spacing = block.tubing.spacing;
   run.emitter_count = emitters_on(length, block.tubing.spacing, laying.practice);
-  if (run.emitter_count == 0) {
+  if (run.emitter_count == 0 && number == 1) {  // the rows of a block are alike
     laying.diagnostics
-        .error(
-            "garden/row-without-emitters", block.place,
-            fmt::format("{} of {} is {} long, but its emitters are {} apart", fmt::format("row {}", number), block.what,
-                        to_text(length, laying.site.units), to_text(block.tubing.spacing, laying.site.units)))
-        .help = "lengthen the row or choose a closer spacing";
+        .error("garden/row-without-emitters", block.place,
+               fmt::format("the rows of {} are {} long, but their emitters are {} apart", block.what,
+                           to_text(length, laying.site.units), to_text(block.tubing.spacing, laying.site.units)))
+        .help = "lengthen the rows or choose a closer spacing";
   }
   return index;
 }

@@ -42,7 +42,7 @@ std::string ordering_words(const Catalog& catalog) {
   return words.empty() ? "no conditions" : listed(words);
 }
 
-// "0.600 in inside, 0.700 in outside", each once, in order of size.
+// The diameters of its tubing, inside and outside, each pair once, in order of size.
 std::set<std::pair<std::int64_t, std::int64_t>> families_of(const Catalog& catalog) {
   std::set<std::pair<std::int64_t, std::int64_t>> families;
   for (const Item& item : catalog.items) {
@@ -52,11 +52,12 @@ std::set<std::pair<std::int64_t, std::int64_t>> families_of(const Catalog& catal
 }
 
 std::string families_words(const Catalog& catalog, UnitSystem units) {
-  std::vector<std::string> words;
+  std::string words;
   for (const auto& [inside, outside] : families_of(catalog)) {
-    words.push_back(to_text(Diameter{inside}, units) + " in " + to_text(Diameter{outside}, units));
+    words += (words.empty() ? "" : "; ") + to_text(Diameter{inside}, units) + " inside, " +
+             to_text(Diameter{outside}, units) + " outside";
   }
-  return words.empty() ? "none" : listed(words);
+  return words.empty() ? "none" : words;
 }
 
 std::size_t kinds_in(const Catalog& catalog) {
@@ -77,7 +78,7 @@ std::string catalog_text(const Catalog& catalog, const Page& page) {
       {"valid", validity(catalog)},
       {"shipping", shipping_words(catalog)},
       {"ordering", ordering_words(catalog)},
-      {"tubing", families_words(catalog, page.units) + (families_of(catalog).empty() ? "" : " (inside in outside)")},
+      {"tubing", families_words(catalog, page.units)},
       {"notice", printable(catalog.notice)},
   };
   return printable(catalog.name) + " (" + printable(catalog.id) + "), " + catalog.currency.code + ": sound\n" +

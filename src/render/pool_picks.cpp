@@ -126,11 +126,19 @@ std::string picks_csv(const PaperView& view, UnitSystem units) {
 }
 
 std::string packing_words(const PaperView& view) {
-  return fmt::format(
-      "Packing sequence: {}. Cut the coils first and label each piece with its plot. At most {} open at once in this "
-      "sequence; in the order of the file it would be {}.",
-      counted(size_of(view.out.sequence), "plot and shared part", "plots and shared parts"),
-      counted(view.out.most_open, "pack stands", "packs stand"), view.out.most_open_as_listed);
+  std::string open;
+  if (view.out.most_open > 0) {
+    open = fmt::format(
+        " At most {} open at once{}.", counted(view.out.most_open, "pack stands", "packs stand"),
+        view.out.most_open == view.out.most_open_as_listed
+            ? ""
+            : fmt::format(" in this sequence; in the order of the file it would be {}", view.out.most_open_as_listed));
+  }
+  return fmt::format("Packing sequence: {}. Cut the coils first and label each piece with its plot.{}",
+                     view.result.shared.empty()
+                         ? counted(size_of(view.out.sequence), "plot")
+                         : counted(size_of(view.out.sequence), "plot and shared part", "plots and shared parts"),
+                     open);
 }
 
 std::string packing_text(const PaperView& view, const Page& page) {

@@ -21,11 +21,18 @@ std::string list_words(const PoolResult& result) {
         "plots, however chosen, pays more than it would pay alone without them.",
         to_text(shares.listed, currency), to_text(-shares.top_ups, currency));
   }
+  const std::string rounding =
+      shares.rounding.minor > 0 ? ", but for rounding of " + to_text(shares.rounding, currency) : "";
+  if (shares.top_ups == Money{}) {
+    return " The price list accounts for all of the total. No group of plots, however chosen, pays more than it would "
+           "pay alone" +
+           rounding + ".";
+  }
   return fmt::format(
       " The price list accounts for {} of the total; the other {} is top-ups of at most {} a plot. No group of plots, "
       "however chosen, pays more than its top-ups above what it would pay alone{}.",
       to_text(shares.listed, currency), to_text(shares.top_ups, currency), to_text(shares.largest_top_up, currency),
-      shares.rounding.minor > 0 ? ", but for rounding of " + to_text(shares.rounding, currency) : "");
+      rounding);
 }
 
 std::string groups_words(const PoolResult& result) {
@@ -146,6 +153,10 @@ std::string savings_words(const PoolResult& result) {
   }
   if (saved.size() < 2) return {};
   std::stable_sort(saved.begin(), saved.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  const std::string least = fmt::format("{:.1f} %", saved.front().first);
+  if (least == fmt::format("{:.1f} %", saved.back().first)) {
+    return fmt::format("Of what its own parts cost alone, every plot saves {}.", least);
+  }
   return fmt::format(
       "Of what their own parts cost alone, plots save from {:.1f} % ({}) to {:.1f} % ({}); half of them save {:.1f} % "
       "or more.",
@@ -191,8 +202,10 @@ std::vector<std::string> share_lines(const PoolResult& result, const PlotShare& 
                         to_text(-line.share.top_up, currency))
           : fmt::format("What the list does not bring in is split evenly; this plot's part is {}.",
                         to_text(line.share.top_up, currency));
-  const std::string shared =
-      line.for_shared == Money{} ? std::string() : " and " + to_text(line.for_shared, currency) + " for shared parts";
+  const std::string shared = line.for_shared == Money{}
+                                 ? std::string()
+                                 : fmt::format(" and {} for shared parts, {} in all",
+                                               to_text(line.for_shared, currency), to_text(line.pays(), currency));
   const std::string first = alone.outcome == Outcome::infeasible ? "Alone, these parts cannot be bought."
                             : alone.outcome == Outcome::out_of_time
                                 ? "What these parts cost alone was not found in the time given."
@@ -201,9 +214,7 @@ std::vector<std::string> share_lines(const PoolResult& result, const PlotShare& 
   return {first,
           fmt::format("By the pool's price list they are worth {}: no group could buy them for less.",
                       to_text(line.share.listed, currency)),
-          third,
-          fmt::format("So it pays {}{}, {} in all.", to_text(line.share.paid, currency), shared,
-                      to_text(line.pays(), currency))};
+          third, fmt::format("So it pays {}{}.", to_text(line.share.paid, currency), shared)};
 }
 
 }  // namespace teetally

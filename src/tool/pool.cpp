@@ -103,7 +103,7 @@ Answer run_pool(Session& session) {
   const StopOnInterrupt watch(session.request.limits);
   auto result = buy_pool(session);
   if (!result) return stopped(session);
-  const Page page{session.width, session.request.units.value_or(UnitSystem::us)};
+  const Page page{session.width, result->units};
   const Request& request = session.request;
   if (result->purchase.outcome != Outcome::bought) {
     show_instead(session);

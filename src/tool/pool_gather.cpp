@@ -8,6 +8,7 @@
 #include "tool/pipeline.h"
 #include "tool/pool_steps.h"
 #include "tool/suppliers.h"
+#include "tool/units_of_file.h"
 
 namespace teetally {
 namespace {
@@ -41,8 +42,9 @@ std::string key_of(const PlotWorks& works) {
 
 class Expansion {
  public:
-  Expansion(Session& session, const PoolFile& pool, const Vocabulary& vocabulary, const Practice& practice)
-      : session_(session), pool_(pool), vocabulary_(vocabulary), practice_(practice) {}
+  Expansion(Session& session, const PoolFile& pool, const Vocabulary& vocabulary, const Practice& practice,
+            UnitSystem units)
+      : session_(session), pool_(pool), vocabulary_(vocabulary), practice_(practice), units_(units) {}
 
   // In an order that depends neither on the file's order nor on names of plots, so that shares do not either.
   std::vector<Worksite> expand() {
@@ -88,7 +90,7 @@ class Expansion {
                                                              : of_design(source, works, found);
     }
     if (takeoff && !found.has_errors()) {
-      adapt_takeoff(*takeoff, works, plot.name, vocabulary_, session_.request.units.value_or(UnitSystem::us), found);
+      adapt_takeoff(*takeoff, works, plot.name, vocabulary_, units_, found);
     }
     const bool sound = takeoff && !found.has_errors();
     Diagnostics noted;
@@ -122,6 +124,7 @@ class Expansion {
   const PoolFile& pool_;
   const Vocabulary& vocabulary_;
   const Practice& practice_;
+  UnitSystem units_;
   std::map<std::string, Source> sources_;
   std::set<std::string> told_;    // complaints
   std::set<std::string> payers_;  // plots that are bought for
@@ -149,6 +152,17 @@ std::vector<PoolPart> parts_of(const std::vector<Worksite>& sites, PoolResult& r
   std::sort(result.plots.begin(), result.plots.end(), by_plot);
   std::sort(result.shared.begin(), result.shared.end(), by_plot);
   return parts;
+}
+
+// What the first plot's design is written in, unless the user asks for one.
+UnitSystem units_of_pool(const Session& session, const PoolFile& pool) {
+  if (session.request.units) return *session.request.units;
+  for (const Plot& plot : pool.plots) {
+    Diagnostics ignored;  // whoever reads the design for its content reports what is wrong with it
+    const std::string path = beside(session.request.arguments[0], pool.works[plot.works].file);
+    if (const Source source = read_source(path, ignored)) return units_of_file(source);
+  }
+  return UnitSystem::us;
 }
 
 std::optional<PoolFile> pool_of(Session& session, const Vocabulary& vocabulary) {
@@ -203,10 +217,12 @@ std::optional<PoolResult> gather_pool(Session& session) {
   if (!pool) return std::nullopt;
   PoolResult result;
   result.pool = std::move(*pool);
+  result.units = units_of_pool(session, result.pool);
   result.refused = result.pool.refused;
   for (const Plot& plot : result.pool.plots) result.left_out += plot.takes_part || plot.is_shared ? 0 : 1;
-  const std::vector<Worksite> sites =
-      timed(session, "expansion", [&] { return Expansion(session, result.pool, *vocabulary, *practice).expand(); });
+  const std::vector<Worksite> sites = timed(session, "expansion", [&] {
+    return Expansion(session, result.pool, *vocabulary, *practice, result.units).expand();
+  });
   note_size(session, counted(static_cast<std::int64_t>(sites.size()), "different plot"));
   std::vector<Catalog> catalogs =
       timed(session, "catalog", [&] { return read_suppliers(session, session.request.catalogs, *vocabulary); });
@@ -217,7 +233,7 @@ std::optional<PoolResult> gather_pool(Session& session) {
   if (session.diagnostics.has_errors()) return std::nullopt;
   const std::vector<PoolPart> parts = parts_of(sites, result);
   if (!can_share(session, result)) return std::nullopt;
-  const UnitSystem units = session.request.units.value_or(UnitSystem::us);
+  const UnitSystem units = result.units;
   timed(session, "pooling", [&] {
     const Pooled pooled =
         pool_takeoffs(result.pool.name, parts, result.pool.families_per_plot, catalogs, PoolPieces::once);

@@ -78,7 +78,7 @@ void keep_tubing_only(const OfferBook& book, std::vector<Leftover>& leftovers) {
 Answer receive_pool(Session& session) {
   auto result = buy_pool_order(session);
   if (!result) return stopped(session);
-  const UnitSystem units = session.request.units.value_or(UnitSystem::us);
+  const UnitSystem units = result->units;
   if (result->purchase.outcome != Outcome::bought) {
     const OrderView view{result->book, result->purchase, nullptr};
     return {ExitCode::no_answer, order_text(view, {session.width, units})};

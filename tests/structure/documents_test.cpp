@@ -2,6 +2,7 @@
 // lead somewhere.
 #include "structure/documents.h"
 
+#include <algorithm>
 #include <boost/test/unit_test.hpp>
 #include <filesystem>
 
@@ -69,6 +70,27 @@ BOOST_AUTO_TEST_CASE(the_readme_shows_no_output_of_its_own) {
     if (block.document != "README.md" || block.language == "sh") continue;
     BOOST_TEST(block.quotes != "", where(block.document, block.line) << " names no file it quotes");
   }
+}
+
+// The page of kinds has a part to copy for each kind of the vocabulary, with all it may state.
+BOOST_AUTO_TEST_CASE(every_kind_has_a_part_to_copy) {
+  const std::string page = tree::read("docs/kinds.md");
+  const std::string kKind = "  - kind: ", kName = "      - {name: ";
+  int kinds = 0;
+  std::string part;
+  for (const std::string& line : tree::lines(tree::read("src/base/vocabulary.yaml"))) {
+    if (line.starts_with(kKind)) {
+      ++kinds;
+      const std::string kind = line.substr(kKind.size());
+      const auto from = std::min(page.find("`{kind: " + kind + ","), page.find("`{kind: " + kind + "}"));
+      BOOST_TEST(from != std::string::npos, "docs/kinds.md has no part to copy of kind " << kind);
+      part = from == std::string::npos ? "" : page.substr(from, page.find('`', from + 1) - from);
+    }
+    if (!line.starts_with(kName) || part.empty()) continue;
+    const std::string name = line.substr(kName.size(), line.find(',') - kName.size());
+    BOOST_TEST(part.find(", " + name + ": ") != std::string::npos, part << " does not state " << name);
+  }
+  BOOST_TEST(kinds >= 25);
 }
 
 BOOST_AUTO_TEST_CASE(links_lead_to_files) {

@@ -1,6 +1,6 @@
 #pragma once
-// CSV as RFC 4180 has it: comma-separated cells, optionally in double quotes, a doubled quote inside quotes.
-// The reader keeps the place of every cell; the writer makes cells safe for spreadsheets.
+// CSV as RFC 4180 has it, cells parted by commas (read too: by semicolons, with decimal commas, or by tabs). The reader
+// keeps the place of every cell; the writer makes cells safe for spreadsheets.
 #include <string>
 #include <string_view>
 #include <vector>

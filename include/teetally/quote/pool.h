@@ -125,6 +125,7 @@ struct PlotShare {
 };
 struct PoolResult {
   PoolFile pool;
+  UnitSystem units = UnitSystem::us;  // of the first plot's design, or as asked for
   OfferBook book;
   Purchase purchase;
   std::vector<Basket> baskets;

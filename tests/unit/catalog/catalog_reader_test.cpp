@@ -83,7 +83,7 @@ BOOST_AUTO_TEST_CASE(a_whole_file) {
   BOOST_TEST(p.packs[1].stock.value() == 3);
 
   const Item& t = c.items[1];
-  BOOST_TEST(t.name == "T");
+  BOOST_TEST(t.name == "tee, size 1/2 in, branch size 1/4 in");
   BOOST_REQUIRE(t.grips.size() == 3u);
   BOOST_TEST(t.grips[1].ranges.size() == 2u);
   BOOST_TEST((t.grips[2].by == Grip::By::outside));

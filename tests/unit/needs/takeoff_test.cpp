@@ -253,7 +253,7 @@ BOOST_AUTO_TEST_CASE(a_tap_with_pipe_thread_needs_a_thread_adapter) {
   BOOST_TEST(amount_of(takeoff, "thread adapter, from 1/2 in pipe, to 3/4 in hose") == 1);
   BOOST_TEST(amount_of(takeoff, "tubing adapter, size 1/2 in, thread 3/4 in hose") == 1);
   garden.sized.garden.source.thread = "3/4 in BSP";
-  BOOST_TEST(amount_of(take(garden).takeoff, "tubing adapter, size 1/2 in, thread 3/4 in bsp") == 1);
+  BOOST_TEST(amount_of(take(garden).takeoff, "tubing adapter, size 1/2 in, thread 3/4 in BSP") == 1);
 }
 
 BOOST_AUTO_TEST_CASE(zones_that_start_apart_get_a_head_each_and_one_splitter) {
