@@ -88,18 +88,34 @@ struct StatedOrder {
   Place place{};
 };
 
-// How a case prices things, in steps: what a minor unit of goods at each supplier counts for, and how the price of each
-// bundle is spread over what it brings. Any numbers give a true bound; good ones a high one.
+// How a case prices things, in steps. Any numbers give a true bound; good ones a high one.
+// What a minor unit of goods counts for, in orders with goods of `from` or more.
+struct StatedRate {
+  std::int64_t from = 0, rate = 0;
+};
+// What the needs pay for so many contents of a kind: for each the same, or by how many bundles are taken, from `first`
+// on; below the first and beyond the last as there.
+struct StatedShare {
+  std::int64_t each = 0;
+  std::int64_t first = 0;
+  std::vector<std::int64_t> values{};
+  std::int64_t of(std::int64_t count) const;
+};
 struct PriceSplit {
-  std::vector<std::int64_t> rates;                // by supplier
-  std::vector<std::vector<std::int64_t>> shares;  // by bundle, then by content: as it is, then each swap
+  std::vector<std::vector<StatedRate>> rates;    // by supplier: states of its order, from goods of 0 on
+  std::vector<std::vector<StatedShare>> shares;  // by bundle, then by content: as it is, then each swap
+  // By supplier and need, when not empty: what the need pays for the state of the order: for none, then for each of
+  // `rates`.
+  std::vector<std::vector<std::vector<std::int64_t>>> calls{};
   Place place{};
 };
 
 enum class Splits { family, goods, bundle, pack };
-// Cases stand in a list: a split is followed by all of its lower side (below `at`), then by its upper side.
+// Cases stand in a list: a split is followed by all of its lower side (below `at`), then by its upper side. Narrowing
+// leaves out what its prices show to be too dear, and is followed by what is left.
 struct StatedCase {
-  int prices = -1;  // not a split: index into StatedBound::prices
+  int prices = -1;      // not a split: index into StatedBound::prices
+  bool narrow = false;  // by these prices, and another case follows, else a case by itself
   Splits by = Splits::goods;
   int which = -1;       // system, supplier, bundle or pack (positions in Market)
   std::int64_t at = 0;  // the upper side starts here; of goods, 0 parts "no order" from "an order"

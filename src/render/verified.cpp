@@ -13,9 +13,10 @@ std::string cases_words(std::size_t cases) { return counted(static_cast<std::int
 
 // What is shown of the bound.
 std::string bound_words(const Verified& verified, const Currency& currency) {
+  if (verified.proven && verified.cases == 1) return "No order costs less: every order there is costs at least that.";
   if (verified.proven) {
-    return fmt::format("No order costs less: {}, which together leave nothing out, each {} at least that.",
-                       cases_words(verified.cases), verified.cases == 1 ? "costs" : "cost");
+    return fmt::format("No order costs less: {}, which together leave nothing out, each cost at least that.",
+                       cases_words(verified.cases));
   }
   return fmt::format(
       "No order costs less than {}. Of {}, {} below the order's cost: whether some order costs less than this one, by "

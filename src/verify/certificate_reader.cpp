@@ -325,12 +325,49 @@ class Reading {
     if (!fields.is_mapping()) return;
     PriceSplit prices;
     prices.place = node.place;
-    if (const YamlNode* rates = fields.require("rates")) prices.rates = wholes<std::int64_t>(*rates, 0, kDearest);
+    if (const YamlNode* rates = fields.require("rates")) {
+      for (const YamlNode& one : list_in(*rates)) prices.rates.push_back(read_rates(one));
+    }
     for (const YamlNode* shares : fields.list("shares")) {
-      prices.shares.push_back(wholes<std::int64_t>(*shares, 0, kDearest));
+      std::vector<StatedShare>& list = prices.shares.emplace_back();
+      for (const YamlNode& one : list_in(*shares)) list.push_back(read_share(one));
+    }
+    for (const YamlNode* of : fields.list("calls")) {
+      auto& calls = prices.calls.emplace_back();
+      for (const YamlNode& one : list_in(*of)) calls.push_back(wholes<std::int64_t>(one, -kDearest, kDearest));
     }
     fields.finish();
     file_.certificate.bound.prices.push_back(std::move(prices));
+  }
+
+  // A number, or pairs of goods and rate.
+  std::vector<StatedRate> read_rates(const YamlNode& node) {
+    if (node.kind == Kind::scalar) return {{0, whole(node, 0, kDearest)}};
+    std::vector<StatedRate> rates;
+    for (const YamlNode& one : list_in(node)) {
+      const auto pair = wholes<std::int64_t>(one, 0, kDearest);
+      if (pair.size() == 2) {
+        rates.push_back({pair[0], pair[1]});
+      } else {
+        diagnostics_.error("verify/bad-value", one.place, "found " + describe(one) + "; expected goods and a rate");
+      }
+    }
+    return rates;
+  }
+
+  // A number for each, or the first count and what is paid for it and each count after it.
+  StatedShare read_share(const YamlNode& node) {
+    if (node.kind == Kind::scalar) return {whole(node, 0, kDearest)};
+    StatedShare share;
+    share.values = wholes<std::int64_t>(node, -kDearest, kDearest);
+    if (share.values.size() < 2) {
+      diagnostics_.error("verify/bad-value", node.place,
+                         "found " + describe(node) + "; expected a count and what is paid from it on");
+      return {};
+    }
+    share.first = share.values.front();
+    share.values.erase(share.values.begin());
+    return share;
   }
 
   void read_case(const YamlNode& node) {
@@ -339,13 +376,17 @@ class Reading {
     one.place = node.place;
     if (node.kind == Kind::scalar) {
       one.prices = static_cast<int>(whole(node, 0, kMostFamilies));
+    } else if (node.kind == Kind::sequence && node.items.size() == 2 && node.items[0].text == "narrow") {
+      one.narrow = true;
+      one.prices = static_cast<int>(whole(node.items[1], 0, kMostFamilies));
     } else if (node.kind == Kind::sequence && node.items.size() == 3 && node.items[0].kind == Kind::scalar) {
       one.by = static_cast<Splits>(std::max(0, index_of(kKinds, node.items[0].text, node.place, "kind of split")));
       one.which = static_cast<int>(whole(node.items[1], 0, kMostFamilies));
       one.at = whole(node.items[2], 0, kMostOfAll);
     } else {
-      diagnostics_.error("verify/bad-value", node.place,
-                         "found " + describe(node) + "; expected the number of its prices, or a split of three");
+      diagnostics_.error(
+          "verify/bad-value", node.place,
+          "found " + describe(node) + "; expected the number of its prices, a split of three or to narrow");
     }
     file_.certificate.bound.cases.push_back(std::move(one));
   }

@@ -147,8 +147,22 @@ class Writer {
 
   static Json case_entry(const StatedCase& one) {
     static constexpr const char* kNames[] = {"family", "goods", "bundle", "pack"};
+    if (one.narrow) return Json::array().push("narrow").push(one.prices);
     if (one.prices >= 0) return one.prices;
     return Json::array().push(kNames[static_cast<int>(one.by)]).push(one.which).push(one.at);
+  }
+
+  static Json share_entry(const StatedShare& share) {
+    if (share.values.empty()) return share.each;
+    Json list = Json::array().push(share.first);
+    for (const std::int64_t value : share.values) list.push(value);
+    return list;
+  }
+  static Json rate_entry(const std::vector<StatedRate>& rates) {
+    if (rates.size() == 1) return rates.front().rate;
+    Json list = Json::array();
+    for (const StatedRate& one : rates) list.push(Json::array().push(one.from).push(one.rate));
+    return list;
   }
 
   void write_bound() {
@@ -156,8 +170,21 @@ class Writer {
     std::vector<Json> prices, cases;
     for (const PriceSplit& split : bound.prices) {
       Json shares = Json::array();
-      for (const std::vector<std::int64_t>& list : split.shares) shares.push(numbers(list));
-      prices.push_back(Json::object().set("rates", numbers(split.rates)).set("shares", std::move(shares)));
+      for (const std::vector<StatedShare>& list : split.shares) {
+        Json of = Json::array();
+        for (const StatedShare& share : list) of.push(share_entry(share));
+        shares.push(std::move(of));
+      }
+      Json rates = Json::array(), calls = Json::array();
+      for (const std::vector<StatedRate>& list : split.rates) rates.push(rate_entry(list));
+      for (const auto& of : split.calls) {
+        Json needs = Json::array();
+        for (const std::vector<std::int64_t>& values : of) needs.push(numbers(values));
+        calls.push(std::move(needs));
+      }
+      Json entry = Json::object().set("rates", std::move(rates)).set("shares", std::move(shares));
+      if (!split.calls.empty()) entry.set("calls", std::move(calls));
+      prices.push_back(std::move(entry));
     }
     for (const StatedCase& one : bound.cases) cases.push_back(case_entry(one));
     text_.open("bound");

@@ -99,6 +99,7 @@ class Grouping {
       if (!together) group.demand.push_back(0);
       for (const int need : needs) {
         group.demand.back() += market_.asked[static_cast<std::size_t>(need)];
+        group.needs.push_back(need);
         group_of_[static_cast<std::size_t>(need)] = static_cast<int>(groups_.size()) - 1;
         bit_of_[static_cast<std::size_t>(need)] = 1U << (group.demand.size() - 1);
       }
@@ -197,7 +198,7 @@ void add_packs(const Market& market, const CaseSpans& spans, const std::vector<b
   }
 }
 
-// What bundles bring. Their prices are shares, which are not money; counts stand in `costs` where they are few.
+// What bundles bring, at prices that are shares.
 void add_contents(const Market& market, std::size_t b, const Span& span, Grouping& grouping) {
   const Bundle& bundle = market.bundle(b);
   const int supplier = market.bundles[b].supplier;
@@ -214,12 +215,12 @@ void add_contents(const Market& market, std::size_t b, const Span& span, Groupin
       offer.units = market.bundles[b].useful[static_cast<std::size_t>(share)];
       if (offer.units <= 0) continue;
       CoverGroup& group = grouping.group(target.group);
-      const bool always = content.swaps.empty() && !(content.leave_out && market.bundles[b].leave_outs);
+      offer.always = is_always_taken(market, b, content);
       const std::int64_t enough = ceil_div(total_demand(group), offer.units);
-      const std::int64_t least = always ? std::max<std::int64_t>(span.from, 0) : 0;
+      const std::int64_t least = offer.always ? std::max<std::int64_t>(span.from, 0) : 0;
+      offer.most = span.to;
       if (span.to < std::max(enough, least) && span.to <= kMostListed) {
         offer.least = least;
-        offer.costs.assign(static_cast<std::size_t>(span.to) + 1, 0);
       } else {
         offer.runs.push_back({1, 0, 0});
         offer.least = std::min(least, enough);
@@ -235,10 +236,10 @@ std::optional<std::vector<CoverGroup>> cover_groups(const Market& market, const 
                                                     const std::vector<bool>& bought_from) {
   Grouping grouping(market, spans, bought_from);
   if (!grouping.all_served()) return std::nullopt;
-  add_packs(market, spans, bought_from, grouping);
   for (std::size_t b = 0; b < market.bundles.size(); ++b) {
     if (spans.bundles[b].to > 0) add_contents(market, b, spans.bundles[b], grouping);
   }
+  add_packs(market, spans, bought_from, grouping);
   std::vector<CoverGroup> groups = grouping.take_groups();
   for (CoverGroup& group : groups) measure(group);
   return groups;

@@ -52,6 +52,10 @@ std::size_t shares_of(const Bundle& bundle) {
   return shares;
 }
 
+bool is_always_taken(const Market& market, std::size_t bundle, const BundleContent& content) {
+  return content.swaps.empty() && !(content.leave_out && market.bundles[bundle].leave_outs);
+}
+
 Market open_market(const OrderQuestion& question, const std::vector<const Catalog*>& catalogs) {
   Market market{question, catalogs, {}, {}, {}, {}, {}};
   for (std::size_t s = 0; s < catalogs.size(); ++s) {

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "teetally/verify/bound.h"
+#include "teetally/verify/parts.h"
 #include "verify/check_cuts.h"
 #include "verify/check_order.h"
 
@@ -14,6 +14,8 @@ namespace {
 constexpr std::int64_t kMostSteps = 1'000'000;
 constexpr std::int64_t kMostRate = 1'000'000'000;
 constexpr std::int64_t kMostCost = 100'000'000'000'000'000;  // in steps
+constexpr std::int64_t kMostPaid = 1'000'000'000'000;        // where it may be below zero
+constexpr std::size_t kMostListed = 4'000;
 constexpr int kDeepest = 2'000;
 
 bool has_coils(const StatedOrder& order, const Market& market) {
@@ -64,6 +66,7 @@ class CaseWalk {
     if (next_ >= bound_.cases.size())
       return wrong(bound_.place, "the list of cases ends before every split has two sides");
     const StatedCase& at = bound_.cases[next_++];
+    if (at.narrow) return narrow(at, spans, depth);
     if (at.prices >= 0) return bound_one(at, spans);
     std::vector<Span>& list = spans.of(at.by);
     if (at.which < 0 || static_cast<std::size_t>(at.which) >= list.size()) {
@@ -80,11 +83,26 @@ class CaseWalk {
     return upper;
   }
 
-  bool bound_one(const StatedCase& at, const CaseSpans& spans) {
-    if (static_cast<std::size_t>(at.prices) >= bound_.prices.size()) {
-      return wrong(at.place,
-                   fmt::format("there are no prices number {}; there are {}", at.prices, bound_.prices.size()));
+  bool has_prices(const StatedCase& at) {
+    if (at.prices >= 0 && static_cast<std::size_t>(at.prices) < bound_.prices.size()) return true;
+    return wrong(at.place, fmt::format("there are no prices number {}; there are {}", at.prices, bound_.prices.size()));
+  }
+
+  // What is left out costs as much as the order, as costs are whole.
+  bool narrow(const StatedCase& at, const CaseSpans& spans, int depth) {
+    if (!has_prices(at)) return false;
+    if (depth > kDeepest) return wrong(at.place, "cases stand too deep within one another");
+    CaseSpans left = spans;
+    const OpenCase open(market_, spans, certificate_.order.cost);
+    if (!open.closed()) {
+      CaseParts(open, bound_.prices[static_cast<std::size_t>(at.prices)], bound_.steps)
+          .narrow(left, cost_in_steps() - bound_.steps);
     }
+    return walk(left, depth + 1);
+  }
+
+  bool bound_one(const StatedCase& at, const CaseSpans& spans) {
+    if (!has_prices(at)) return false;
     ++cases_;
     const OpenCase open(market_, spans, certificate_.order.cost);
     if (open.closed()) return true;
@@ -105,6 +123,65 @@ class CaseWalk {
   std::int64_t least_ = 0;
 };
 
+bool bad_prices(const PriceSplit& prices, const std::string& message, Diagnostics& diagnostics) {
+  diagnostics.error("verify/bad-prices", prices.place, message);
+  return false;
+}
+
+bool rates_can_be(const PriceSplit& prices, const Market& market, Diagnostics& diagnostics) {
+  if (prices.rates.size() != market.catalogs.size()) {
+    return bad_prices(prices,
+                      fmt::format("found {} rates; expected one for each of {} suppliers", prices.rates.size(),
+                                  market.catalogs.size()),
+                      diagnostics);
+  }
+  for (const std::vector<StatedRate>& rates : prices.rates) {
+    bool right = !rates.empty() && rates.front().from == 0;
+    for (std::size_t j = 1; j < rates.size(); ++j) right = right && rates[j - 1].from < rates[j].from;
+    if (!right) return bad_prices(prices, "expected rates from goods of 0 on, in rising order", diagnostics);
+    if (std::any_of(rates.begin(), rates.end(), [](const StatedRate& r) { return r.rate < 0 || r.rate > kMostRate; })) {
+      return bad_prices(prices, fmt::format("a rate is larger than {}", kMostRate), diagnostics);
+    }
+  }
+  return true;
+}
+
+bool listed_can_be(const std::vector<std::int64_t>& values) {
+  return std::all_of(values.begin(), values.end(),
+                     [](std::int64_t value) { return value >= -kMostPaid && value <= kMostPaid; });
+}
+
+// Lists are for what every bundle brings.
+bool shares_can_be(const PriceSplit& prices, const Market& market, Diagnostics& diagnostics) {
+  bool right = prices.shares.size() == market.bundles.size();
+  for (std::size_t b = 0; right && b < market.bundles.size(); ++b) {
+    right = prices.shares[b].size() == shares_of(market.bundle(b));
+    std::size_t share = 0;
+    for (const BundleContent& content : market.bundle(b).contents) {
+      const bool always = is_always_taken(market, b, content);
+      for (std::size_t i = 0; right && i <= content.swaps.size(); ++i, ++share) {
+        const StatedShare& paid = prices.shares[b][share];
+        right = paid.each >= 0 && paid.each <= kDearest && paid.first >= 0 && paid.first <= kMostPaid &&
+                paid.values.size() <= kMostListed && (paid.values.empty() || always) && listed_can_be(paid.values);
+      }
+    }
+  }
+  return right ||
+         bad_prices(prices, "expected a share, zero or more, for each content and swap of each bundle", diagnostics);
+}
+
+bool calls_can_be(const PriceSplit& prices, const Market& market, Diagnostics& diagnostics) {
+  bool right = prices.calls.empty() || prices.calls.size() == market.catalogs.size();
+  for (std::size_t s = 0; right && s < prices.calls.size(); ++s) {
+    const auto& of = prices.calls[s];
+    right = (of.empty() || of.size() == market.question.needs.size()) &&
+            std::all_of(of.begin(), of.end(), [&](const std::vector<std::int64_t>& values) {
+              return values.size() == prices.rates[s].size() + 1 && listed_can_be(values);
+            });
+  }
+  return right || bad_prices(prices, "expected what each need pays for no order and for each rate", diagnostics);
+}
+
 bool prices_can_be(const Certificate& certificate, const Market& market, Diagnostics& diagnostics) {
   const StatedBound& bound = certificate.bound;
   const auto wrong = [&](const Place& place, const std::string& message) {
@@ -117,24 +194,10 @@ bool prices_can_be(const Certificate& certificate, const Market& market, Diagnos
   if (certificate.order.cost < 0 || certificate.order.cost > kMostCost / bound.steps) {
     return wrong(bound.place, "the order is too dear for so many steps in a minor unit");
   }
-  const auto outside = [](const std::vector<std::int64_t>& list, std::int64_t most) {
-    return std::any_of(list.begin(), list.end(), [&](std::int64_t value) { return value < 0 || value > most; });
-  };
-  for (const PriceSplit& prices : bound.prices) {
-    if (prices.rates.size() != market.catalogs.size()) {
-      return wrong(prices.place, fmt::format("found {} rates; expected one for each of {} suppliers",
-                                             prices.rates.size(), market.catalogs.size()));
-    }
-    if (outside(prices.rates, kMostRate)) {
-      return wrong(prices.place, fmt::format("a rate is larger than {}", kMostRate));
-    }
-    bool right = prices.shares.size() == market.bundles.size();
-    for (std::size_t b = 0; right && b < market.bundles.size(); ++b) {
-      right = prices.shares[b].size() == shares_of(market.bundle(b)) && !outside(prices.shares[b], kDearest);
-    }
-    if (!right) return wrong(prices.place, "expected a share, zero or more, for each content and swap of each bundle");
-  }
-  return true;
+  return std::all_of(bound.prices.begin(), bound.prices.end(), [&](const PriceSplit& prices) {
+    return rates_can_be(prices, market, diagnostics) && shares_can_be(prices, market, diagnostics) &&
+           calls_can_be(prices, market, diagnostics);
+  });
 }
 
 }  // namespace

@@ -141,6 +141,57 @@ BOOST_AUTO_TEST_CASE(a_changed_number_proves_nothing_false) {
   }
 }
 
+namespace {
+
+std::vector<std::int64_t> drawn(std::mt19937& random, std::size_t count, std::int64_t spread) {
+  std::vector<std::int64_t> values;
+  for (std::size_t i = 0; i < count; ++i) values.push_back(static_cast<std::int64_t>(random() % (2 * spread)) - spread);
+  return values;
+}
+
+// Rates for two states, lists for counts, and what needs pay for states.
+void draw_lists(PriceSplit& prices, const Market& market, std::mt19937& random) {
+  const std::int64_t spread = random() % 2 == 0 ? 20'000'000 : 500'000;
+  for (std::vector<StatedRate>& rates : prices.rates) {
+    rates.resize(1);
+    if (random() % 2 == 0) rates.push_back({1 + static_cast<std::int64_t>(random() % 120), rates[0].rate});
+  }
+  for (std::size_t b = 0; b < market.bundles.size(); ++b) {
+    std::size_t share = 0;
+    for (const BundleContent& content : market.bundle(b).contents) {
+      StatedShare& paid = prices.shares[b][share];
+      share += 1 + content.swaps.size();
+      if (!is_always_taken(market, b, content) || random() % 3 == 0) continue;
+      paid.first = static_cast<std::int64_t>(random() % 2);
+      paid.values = drawn(random, 1 + random() % 4, spread);
+    }
+  }
+  prices.calls.assign(prices.rates.size(), {});
+  for (std::size_t s = 0; s < prices.calls.size(); ++s) {
+    if (random() % 3 == 0) continue;
+    for (std::size_t n = 0; n < market.question.needs.size(); ++n) {
+      prices.calls[s].push_back(drawn(random, prices.rates[s].size() + 1, spread));
+    }
+  }
+}
+
+// Before some cases, narrows them by some of the prices.
+void draw_narrowing(StatedBound& bound, std::mt19937& random) {
+  std::vector<StatedCase> cases;
+  for (const StatedCase& one : bound.cases) {
+    if (random() % 2 == 0) {
+      StatedCase narrow;
+      narrow.narrow = true;
+      narrow.prices = static_cast<int>(random() % bound.prices.size());
+      cases.push_back(narrow);
+    }
+    cases.push_back(one);
+  }
+  bound.cases = std::move(cases);
+}
+
+}  // namespace
+
 // Prices drawn at random, in every case of every split: whatever stands there, the bound is true.
 BOOST_AUTO_TEST_CASE(any_prices_give_a_true_bound) {
   std::mt19937 random(7);
@@ -154,13 +205,20 @@ BOOST_AUTO_TEST_CASE(any_prices_give_a_true_bound) {
       Certificate certificate = made->certificate;
       certificate.bound.at_least = 0;
       for (PriceSplit& prices : certificate.bound.prices) {
-        for (std::int64_t& rate : prices.rates) rate = random() % 3 == 0 ? rate : random() % 3'000'000;
-        for (std::vector<std::int64_t>& shares : prices.shares) {
-          for (std::int64_t& share : shares) share = random() % 3 == 0 ? share : random() % 60'000'000;
+        for (std::vector<StatedRate>& rates : prices.rates) {
+          for (StatedRate& rate : rates) rate.rate = random() % 3 == 0 ? rate.rate : random() % 3'000'000;
+        }
+        for (std::vector<StatedShare>& shares : prices.shares) {
+          for (StatedShare& share : shares) share.each = random() % 3 == 0 ? share.each : random() % 60'000'000;
         }
       }
       for (StatedCase& one : certificate.bound.cases) {
         if (one.prices < 0 && one.by == Splits::goods && random() % 2 == 0) one.at = random() % 120;
+      }
+      if (change % 2 == 0) {
+        const Market market = open_market(certificate.question, catalogs);
+        for (PriceSplit& prices : certificate.bound.prices) draw_lists(prices, market, random);
+        draw_narrowing(certificate.bound, random);
       }
       Diagnostics diagnostics;
       const Verified verified = verify(certificate, catalogs, diagnostics);

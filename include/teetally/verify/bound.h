@@ -1,9 +1,10 @@
 #pragma once
-// What a case costs at least. The true cost of a plan is, by supplier, what its order costs. That is split: goods at
-// supplier s are charged rates[s] steps a minor unit, and the order is given that much back; a bundle's goods are
-// charged to it, and it is given back what the needs pay for its contents. Each part is then made as cheap as it can
-// be by itself - an order by its goods value, a bundle by its count and changes, and needs that share items by a
-// smallest cover, tried for every amount. The sum of these is never more than the cost of any plan of the case.
+// What a case costs at least. The true cost of a plan is, by supplier, what its order costs. That is split: goods at a
+// supplier are charged a rate that may depend on the state of its order, and the order is given that much back; a
+// bundle's goods are charged to it, and it is given back what the needs pay for its contents; what needs pay for the
+// state of an order is given back to it. Each part is then made as cheap as it can be by itself - an order with its
+// bundles by its goods value, counts and changes, and needs that share items by a smallest cover, tried for every
+// amount. The sum of these is never more than the cost of any plan of the case.
 //
 // All in whole steps; rounding goes down. kNever stands for what cannot be or is dearer than any order.
 #include <cstdint>
@@ -43,6 +44,8 @@ struct Market {
 };
 Market open_market(const OrderQuestion& question, const std::vector<const Catalog*>& catalogs);
 std::size_t shares_of(const Bundle& bundle);
+// Neither swapped nor left out.
+bool is_always_taken(const Market& market, std::size_t bundle, const BundleContent& content);
 
 // Both ends included.
 struct Span {
@@ -86,11 +89,14 @@ struct CoverOffer {
   std::int64_t least = 0;           // lots
   std::vector<CoverRun> runs;       // any number of lots from `first` on; else
   std::vector<std::int64_t> costs;  // money of 0, 1, 2, ... lots; -1: not sold so
+  std::int64_t most = kMostOfAll;   // lots, of contents
+  bool always = false;              // of contents: every bundle brings it
 };
 struct CoverGroup {
   std::vector<std::int64_t> demand;
   std::int64_t states = 1;
-  std::vector<CoverOffer> offers;
+  std::vector<int> needs;
+  std::vector<CoverOffer> offers;  // contents, then packs by supplier
 };
 
 class OpenCase {
@@ -103,6 +109,9 @@ class OpenCase {
   std::int64_t bound(const PriceSplit& prices, std::int64_t steps, CaseLook* look = nullptr) const;
   const std::vector<std::vector<GoodsStretch>>& stretches() const { return stretches_; }
   const std::vector<Span>& bundle_spans() const { return bundles_; }
+  const std::vector<CoverGroup>& groups() const { return groups_; }
+  const Market& market() const { return market_; }
+  bool may_be_unused(std::size_t supplier) const { return unused_allowed_[supplier]; }
 
  private:
   const Market& market_;

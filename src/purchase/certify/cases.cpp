@@ -4,6 +4,7 @@
 #include <queue>
 
 #include "purchase/certify/prices.h"
+#include "purchase/certify/sweep.h"
 #include "teetally/base/stopwatch.h"
 
 namespace teetally {
@@ -12,7 +13,11 @@ namespace {
 constexpr int kFirstRounds = 600, kRounds = 120, kTrialRounds = 20;
 constexpr std::size_t kTried = 4;
 constexpr std::int64_t kFineSteps = 1'000'000;
-constexpr std::int64_t kMostInSteps = 50'000'000'000'000'000;
+constexpr int kSweptRounds = 60, kFirstSweeps = 8, kSweeps = 30, kLaterSweeps = 12;
+constexpr std::size_t kLookedAt = 6;
+constexpr std::int64_t kMostInSteps = 2'000'000'000;  // short numbers, and room for prices by count
+constexpr std::int64_t kMostNumbers = 500'000;        // in prices: some megabytes
+constexpr std::int64_t kWorthNarrowing = 30;          // one value in so many has to go
 
 struct Split {
   Splits by = Splits::goods;
@@ -26,10 +31,29 @@ struct Node {
   PriceGuess guess;
   std::int64_t bound = 0;
   Undecided undecided;
+  std::vector<PriceSplit> narrowed;  // by these, in turn
+  std::optional<PriceSplit> listed;  // prices by count
   Split split;
   int lower = -1, upper = -1;  // nodes, once split
   bool shut = false;           // nothing is in it, whatever prices are
 };
+
+std::int64_t numbers_in(const PriceSplit& prices) {
+  std::int64_t count = 0;
+  for (const auto& list : prices.shares) {
+    for (const StatedShare& share : list) count += 1 + static_cast<std::int64_t>(share.values.size());
+  }
+  for (const auto& needs : prices.calls) {
+    for (const auto& values : needs) count += static_cast<std::int64_t>(values.size());
+  }
+  return count;
+}
+
+std::int64_t open_values(const OpenCase& open) {
+  std::int64_t count = 0;
+  for (const Span& span : open.bundle_spans()) count += std::min<std::int64_t>(span.to - span.from, 1'000);
+  return count;
+}
 
 std::int64_t steps_for(std::int64_t cost) {
   std::int64_t steps = kFineSteps;
@@ -50,9 +74,9 @@ class CaseSearch {
     Node root;
     root.spans = all_cases(market_);
     root.guess = first_guess(market_);
-    look_at(root, kFirstRounds);
+    begin(root);
     add(std::move(root));
-    while (!open_.empty() && leaves_ < wishes_.most_cases && !limit_.over()) {
+    while (!open_.empty() && leaves_ < wishes_.most_cases && numbers_ < kMostNumbers && !limit_.over()) {
       const int at = open_.top().second;
       open_.pop();
       divide(at);
@@ -74,9 +98,49 @@ class CaseSearch {
     node.undecided = std::move(climbed.undecided);
   }
 
+  void begin(Node& root) const {
+    const bool wide = !can_sweep(OpenCase(market_, root.spans, cost_));
+    look_at(root, wide ? kFirstRounds : kSweptRounds);
+    if (done(root)) return;
+    root.listed = rounded(root.guess, steps_);
+    narrow(root, OpenCase(market_, root.spans, cost_));
+    if (!sweep_at(root, kSweeps, kFirstSweeps) && !wide) look_at(root, kFirstRounds);
+  }
+
+  // Whether much was left out.
+  bool narrow(Node& node, const OpenCase& open) const {
+    CaseSpans spans = node.spans;
+    const auto left_out = static_cast<std::int64_t>(CaseParts(open, *node.listed, steps_).narrow(spans, enough()));
+    if (left_out == 0 || left_out * kWorthNarrowing < open_values(open)) return false;
+    node.narrowed.push_back(*node.listed);
+    node.spans = std::move(spans);
+    return true;
+  }
+
+  // Raises the bound by prices for each count, and leaves out what they show to be too dear, in turn. False when they
+  // are not of use here.
+  bool sweep_at(Node& node, int rounds, int first = 0) const {
+    for (bool again = true; again && !limit_.over();) {
+      const OpenCase open(market_, node.spans, cost_);
+      node.shut = open.closed();
+      if (node.shut) return true;
+      if (!can_sweep(open) || !node.listed) return false;
+      Swept swept =
+          sweep(open, listed_prices(open, *node.listed, steps_), steps_, enough(), first > 0 ? first : rounds);
+      first = 0;
+      node.listed = std::move(swept.prices);
+      node.bound = std::max(node.bound, swept.bound);
+      if (done(node)) return true;
+      again = narrow(node, open);
+    }
+    return true;
+  }
+
   int add(Node node) {
     const int at = static_cast<int>(nodes_.size());
     if (!done(node)) open_.push({-node.bound, at});
+    for (const PriceSplit& prices : node.narrowed) numbers_ += numbers_in(prices);
+    if (node.listed && done(node)) numbers_ += numbers_in(*node.listed);
     nodes_.push_back(std::move(node));
     ++leaves_;
     return at;
@@ -167,18 +231,54 @@ class CaseSearch {
     Node made;
     made.spans = node.spans;
     made.guess = node.guess;
+    made.listed = node.listed;
     made.bound = node.bound;
     Span& span = made.spans.of(split.by)[split.which];
     (lower ? span.to : span.from) = lower ? split.at - 1 : split.at;
     return made;
   }
 
+  // By counts and states while any is open, then by what climbs leave undecided.
+  std::vector<Split> splits_of(Node& node) const {
+    const bool families = std::any_of(node.spans.families.begin(), node.spans.families.end(),
+                                      [](const Span& span) { return span.from < span.to; });
+    if (node.listed && !families) {
+      std::vector<Split> splits;
+      const OpenCase open(market_, node.spans, cost_);
+      for (const Wavering& one : wavering(open, *node.listed, steps_, enough())) {
+        splits.push_back({one.by, one.which, one.at, one.spread});
+      }
+      if (!splits.empty()) return splits;
+      node.listed.reset();
+      look_at(node, kRounds);
+    }
+    return candidates(node);
+  }
+
+  // `sweeps`: none for a glance.
+  void look_into(Node& node, int sweeps, int rounds) const {
+    if (!node.listed) {
+      look_at(node, rounds);
+    } else if (sweeps > 0) {
+      if (sweep_at(node, sweeps)) return;
+      node.listed.reset();
+      look_at(node, rounds);
+    } else {
+      const OpenCase open(market_, node.spans, cost_);
+      node.shut = open.closed();
+      if (node.shut) return;
+      const Swept swept = sweep(open, listed_prices(open, *node.listed, steps_), steps_, enough(), 1);
+      node.bound = std::max(node.bound, swept.bound);
+    }
+  }
+
   void divide(int at) {
-    const std::vector<Split> splits = candidates(nodes_[static_cast<std::size_t>(at)]);
+    const std::vector<Split> splits = splits_of(nodes_[static_cast<std::size_t>(at)]);
     if (splits.empty()) return;
     Split chosen = splits.front();
     double best = -1;
-    for (std::size_t i = 0; splits.size() > 1 && i < std::min(kTried, splits.size()); ++i) {
+    const std::size_t tried = nodes_[static_cast<std::size_t>(at)].listed ? kLookedAt : kTried;
+    for (std::size_t i = 0; splits.size() > 1 && i < std::min(tried, splits.size()); ++i) {
       const double score = try_out(nodes_[static_cast<std::size_t>(at)], splits[i]);
       if (score > best) best = score, chosen = splits[i];
     }
@@ -186,11 +286,12 @@ class CaseSearch {
     --leaves_;
     for (const bool lower : {true, false}) {
       Node made = side(nodes_[static_cast<std::size_t>(at)], chosen, lower);
-      look_at(made, kRounds);
+      look_into(made, kLaterSweeps, kRounds);
       const int child = add(std::move(made));
       (lower ? nodes_[static_cast<std::size_t>(at)].lower : nodes_[static_cast<std::size_t>(at)].upper) = child;
     }
     nodes_[static_cast<std::size_t>(at)].undecided = {};
+    nodes_[static_cast<std::size_t>(at)].listed.reset();
   }
 
   double try_out(const Node& node, const Split& split) const {
@@ -198,7 +299,7 @@ class CaseSearch {
     double score = 1;
     for (const bool lower : {true, false}) {
       Node made = side(node, split, lower);
-      look_at(made, kTrialRounds);
+      look_into(made, 0, kTrialRounds);
       const double gain = done(made) ? gap : static_cast<double>(made.bound - node.bound);
       score *= std::clamp(gain / gap, 1e-3, 1.0);
     }
@@ -220,6 +321,10 @@ class CaseSearch {
   int prices_for(const Node& node, StatedBound& bound) {
     if (node.shut && !bound.prices.empty()) return static_cast<int>(bound.prices.size()) - 1;
     const OpenCase open(market_, node.spans, cost_);
+    if (node.listed) {
+      bound.prices.push_back(*node.listed);
+      return note_bound(open.bound(*node.listed, steps_), static_cast<int>(bound.prices.size()) - 1);
+    }
     for (std::size_t back = 0; !node.shut && back < std::min<std::size_t>(3, bound.prices.size()); ++back) {
       const std::size_t i = bound.prices.size() - 1 - back;
       const std::int64_t reached = open.bound(bound.prices[i], steps_);
@@ -237,6 +342,13 @@ class CaseSearch {
 
   void write_node(int at, StatedBound& bound) {
     const Node& node = nodes_[static_cast<std::size_t>(at)];
+    for (const PriceSplit& prices : node.narrowed) {
+      bound.prices.push_back(prices);
+      StatedCase narrowed;
+      narrowed.prices = static_cast<int>(bound.prices.size()) - 1;
+      narrowed.narrow = true;
+      bound.cases.push_back(std::move(narrowed));
+    }
     StatedCase made;
     if (node.lower < 0) {
       made.prices = prices_for(node, bound);
@@ -258,6 +370,7 @@ class CaseSearch {
   std::vector<Node> nodes_;
   std::priority_queue<std::pair<std::int64_t, int>> open_;
   std::size_t leaves_ = 0;
+  std::int64_t numbers_ = 0;  // in prices so far
   std::int64_t least_ = 0;
 };
 

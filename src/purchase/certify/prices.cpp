@@ -207,10 +207,10 @@ PriceSplit rounded(const PriceGuess& guess, std::int64_t steps) {
     return static_cast<std::int64_t>(std::clamp(value, 0.0, 1e11) * static_cast<double>(steps));
   };
   PriceSplit split;
-  for (const double rate : guess.rates) split.rates.push_back(std::min<std::int64_t>(whole(rate), 100 * steps));
+  for (const double rate : guess.rates) split.rates.push_back({{0, std::min<std::int64_t>(whole(rate), 100 * steps)}});
   for (const std::vector<double>& list : guess.shares) {
-    std::vector<std::int64_t>& shares = split.shares.emplace_back();
-    for (const double share : list) shares.push_back(whole(share));
+    std::vector<StatedShare>& shares = split.shares.emplace_back();
+    for (const double share : list) shares.push_back({whole(share)});
   }
   return split;
 }

@@ -59,9 +59,9 @@ BOOST_AUTO_TEST_CASE(a_case_without_splits_counts_coils) {
   const Market market = open_market(tubing_question({"N1", 1600, {400, 400, 400, 400}, 0, {}}), {&shop});
   const OpenCase open(market, all_cases(market), 10'000);
   BOOST_TEST(!open.closed());
-  BOOST_TEST(open.bound({{1000}, {}, {}}, 1000) == 1'400'000);
+  BOOST_TEST(open.bound({{{{0, 1000}}}, {}}, 1000) == 1'400'000);
   const OpenCase dear(market, all_cases(market), 1'400);
-  BOOST_TEST(dear.bound({{1000}, {}, {}}, 1000) == 1'400'000);
+  BOOST_TEST(dear.bound({{{{0, 1000}}}, {}}, 1000) == 1'400'000);
 }
 
 // Of every goods value in reach, the landed cost less the rate is never below the floor.
