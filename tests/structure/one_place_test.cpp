@@ -13,7 +13,7 @@ const std::vector<std::pair<std::string, std::string>> kHome = {
     {"Clp", "src/purchase/linear/cbc.cpp"},         {"Coin", "src/purchase/linear/cbc.cpp"},
     {"Eigen/", "src/hydraulics/sparse_solver.cpp"}, {"Osi", "src/purchase/linear/cbc.cpp"},
     {"CLI/", "src/tool/command_line.cpp"},          {"sqlite3.h", "src/store/sqlite.cpp"},
-    {"nettle/", "src/store/content_hash.cpp"},      {"kainjow/", "src/render/page_template.cpp"},
+    {"nettle/", "src/store/content_hash.cpp"},      {"kainjow/", "src/render/page/template.cpp"},
     {"xlsxwriter", "src/render/xlsx_writer.cpp"},
 };
 

@@ -3,8 +3,8 @@
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 
-#include "render/page_template.h"
-#include "render/page_values.h"
+#include "render/page/template.h"
+#include "render/page/values.h"
 #include "structure/tree.h"
 #include "teetally/needs/take_off.h"
 

@@ -1,5 +1,5 @@
 // A takeoff by place: nothing is lost and nothing is added.
-#include "render/by_place.h"
+#include "render/takeoff/by_place.h"
 
 #include <boost/test/unit_test.hpp>
 #include <map>

@@ -1,7 +1,7 @@
 // Templates: what they print is escaped, and a name that a page does not have is an error with its line.
-#include "render/page_template.h"
-
 #include <boost/test/unit_test.hpp>
+
+#include "render/page/template.h"
 
 using namespace teetally;
 

@@ -1,8 +1,8 @@
 // Labels never cover one another, a symbol or the edge, however crowded the sheet is; what finds no room is named.
-#include "render/plan_labels.h"
-
 #include <boost/test/unit_test.hpp>
 #include <random>
+
+#include "render/plan/labels.h"
 
 using namespace teetally;
 

@@ -1,7 +1,7 @@
 // Notes below a crowded plan: what belongs to an element moves there, all else stays, and nothing is told twice.
-#include "render/plan_notes.h"
-
 #include <boost/test/unit_test.hpp>
+
+#include "render/plan/notes.h"
 
 using namespace teetally;
 

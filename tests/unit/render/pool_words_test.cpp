@@ -1,9 +1,8 @@
 // What a pooled order says of what plots would pay alone, where that is not known to the minor unit.
-#include "render/pool_words.h"
-
 #include <boost/test/unit_test.hpp>
 
-#include "render/pool_parts.h"
+#include "render/pool/parts.h"
+#include "render/pool/words.h"
 
 using namespace teetally;
 

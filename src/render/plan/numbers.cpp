@@ -1,0 +1,53 @@
+#include "render/plan/numbers.h"
+
+#include <algorithm>
+
+namespace teetally {
+namespace {
+
+// The parts between the tap and the tubing, in the words of the vocabulary.
+const std::vector<std::string> kHeadKinds = {"timer", "backflow preventer", "filter", "pressure regulator",
+                                             "tubing adapter"};
+
+std::string key_of(const std::string& element, const std::string& rule, const std::string& where) {
+  return element + '\n' + rule + '\n' + where;
+}
+
+}  // namespace
+
+PlanNumbers::PlanNumbers(const PlanSubject& subject) : garden_(subject.sized.garden), takeoff_(subject.takeoff) {
+  for (std::size_t i = 0; i < takeoff_.needs.size(); ++i) {
+    for (const Reason& reason : takeoff_.needs[i].reasons) {
+      if (reason.reason_class != ReasonClass::design) continue;
+      by_reason_.emplace(key_of(reason.element, reason.rule, reason.where), static_cast<int>(i));
+      if (takeoff_.needs[i].by_length) {
+        by_reason_.emplace(key_of(reason.element, "", reason.where), static_cast<int>(i));
+      }
+    }
+  }
+}
+
+int PlanNumbers::find(int element, const std::string& rule, const std::string& where) const {
+  const std::string name = element < 0 ? "" : garden_.elements[static_cast<std::size_t>(element)].name;
+  const auto found = by_reason_.find(key_of(name, rule, where));
+  return found == by_reason_.end() ? -1 : found->second;
+}
+
+int PlanNumbers::of_fitting(const Fitting& fitting) const { return find(fitting.element, fitting.rule, fitting.where); }
+
+int PlanNumbers::of_device(const Device& device) const {
+  return find(device.element, device.rule, garden_.nodes[static_cast<std::size_t>(device.node)].label);
+}
+
+int PlanNumbers::of_run(const Run& run) const { return run.existing ? -1 : find(run.element, "", run.name); }
+
+std::vector<int> PlanNumbers::of_head() const {
+  std::vector<int> found;
+  for (std::size_t i = 0; i < takeoff_.needs.size(); ++i) {
+    const std::string& kind = takeoff_.needs[i].part.kind;
+    if (std::find(kHeadKinds.begin(), kHeadKinds.end(), kind) != kHeadKinds.end()) found.push_back(static_cast<int>(i));
+  }
+  return found;
+}
+
+}  // namespace teetally
