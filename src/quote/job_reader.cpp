@@ -74,6 +74,11 @@ void read_overhead(const YamlNode& node, Job& job, const JobReading& reading) {
 
 void read_profit(const YamlNode& node, RawJob& raw, const JobReading& reading) {
   raw.profit_place = node.place;
+  if (node.kind == YamlNode::Kind::scalar) {
+    reading.diagnostics.error("quote/wrong-type", node.place, "the profit is " + describe(node) + "; a share of what?")
+        .help = "a share of the cost is profit: {markup: 20 %}, a share of the price profit: {margin: 20 %}";
+    return;
+  }
   Fields fields = reading.fields(node, "the profit");
   if (!fields.is_mapping()) return;
   const auto markup = fields.percent("markup");

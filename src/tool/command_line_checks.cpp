@@ -112,6 +112,9 @@ void check_arguments(const Invocation& invocation, Diagnostics& diagnostics) {
                                       quoted(invocation.arguments[static_cast<std::size_t>(command.most)]) +
                                           " is one too many for " + quoted(command.name));
     d.help = command.arguments.empty() ? "it takes no arguments" : "usage: " + usage_of(command);
+    const std::vector<std::string> options = options_of(command);
+    const bool buys = std::find(options.begin(), options.end(), "--catalogs") != options.end();
+    if (buys && invocation.values("catalogs").empty()) d.help += " --catalogs PATH...";
   }
 }
 

@@ -57,7 +57,7 @@ Answer run_quote(Session& session) {
   const Request& request = session.request;
   if (!request.job) {
     session.diagnostics.error("tool/no-job", {}, "no job is given to quote for").help =
-        "name the file with customer, labour and profit: --job FILE";
+        "name the file with customer, labour and profit: --job FILE; teetally init FOLDER writes a form of it";
     return stopped(session);
   }
   const auto own = templates_wanted(session);

@@ -5,9 +5,23 @@
 #include "tool/pipeline.h"
 #include "tool/pool_steps.h"
 #include "tool/store_file.h"
+#include "tool/units_of_file.h"
 
 namespace teetally {
 namespace {
+
+bool is_metric(const StockEntry& entry) {
+  const auto size = entry.part.item.part.attributes.find("size");
+  return size != entry.part.item.part.attributes.end() && !size->second.words.empty() &&
+         size->second.words.front().ends_with(" mm");
+}
+
+// Metric when most of what is on hand has a metric size, unless the user asks for a system.
+UnitSystem units_of_stock(const Session& session, const Store& store) {
+  if (session.request.units) return *session.request.units;
+  const std::vector<StockEntry> all = list_stock(store, true);
+  return 2 * std::count_if(all.begin(), all.end(), is_metric) > std::ssize(all) ? UnitSystem::metric : UnitSystem::us;
+}
 
 Answer booked(const Session& session, const std::vector<StockBooked>& all, UnitSystem units) {
   if (session.diagnostics.has_errors()) return stopped(session);
@@ -48,7 +62,7 @@ Answer move(Session& session, StockMove how, std::int64_t least, int sign, const
   if (!store) return stopped(session);
   const Request& request = session.request;
   const std::string why = request.reason.value_or("");
-  const UnitSystem units = request.units.value_or(UnitSystem::us);
+  const UnitSystem units = units_of_stock(session, *store);
   if (how == StockMove::counted) {
     return booked(session, count_stock(*store, *number, *count, why, request.today, session.diagnostics), units);
   }
@@ -102,7 +116,7 @@ Answer run_stock_list(Session& session) {
   const auto store = open_store(session, StoreUse::read);
   if (!store) return stopped(session);
   const std::vector<StockEntry> entries = list_stock(*store, false);
-  const UnitSystem units = session.request.units.value_or(UnitSystem::us);
+  const UnitSystem units = units_of_stock(session, *store);
   return {ExitCode::done,
           in_form(
               session,
@@ -121,10 +135,9 @@ Answer run_stock_add(Session& session) {
   if (!listed) return stopped(session);
   auto store = open_store(session, StoreUse::write);
   if (!store) return stopped(session);
-  return booked(
-      session,
-      book_stock(*store, changes_of_list(*listed), request.reason.value_or(""), request.today, session.diagnostics),
-      request.units.value_or(UnitSystem::us));
+  const std::vector<StockBooked> added =
+      book_stock(*store, changes_of_list(*listed), request.reason.value_or(""), request.today, session.diagnostics);
+  return booked(session, added, request.units.value_or(units_of_file(source)));
 }
 
 Answer run_stock_receive(Session& session) {

@@ -73,10 +73,15 @@ std::string left_words(const CutCoil& coil) {
 std::string cut_list_summary(const OrderView& view) {
   if (view.purchase.coils.empty()) return "No tubing is bought, so there is nothing to cut.";
   std::size_t cuts = 0;
-  for (const CutCoil& coil : view.purchase.coils) cuts += coil.cuts.size();
+  bool has_places = false;
+  for (const CutCoil& coil : view.purchase.coils) {
+    cuts += coil.cuts.size();
+    for (const CoilCut& cut : coil.cuts) has_places = has_places || !piece_of(view, cut.need, cut.piece).where.empty();
+  }
   return "Cut list: " + counted(static_cast<std::int64_t>(view.purchase.coils.size()), "coil") + ", " +
          counted(static_cast<std::int64_t>(cuts), "cut") +
-         ". Lengths hold each piece's share of the cutting allowance.";
+         ". Lengths hold each piece's share of the cutting allowance." +
+         (has_places ? " Places along a line, header or row are measured from its start." : "");
 }
 
 std::string cut_list_text(const OrderView& view, const Page& page) {
