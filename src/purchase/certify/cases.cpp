@@ -16,7 +16,7 @@ constexpr std::int64_t kFineSteps = 1'000'000;
 constexpr int kSweptRounds = 60, kFirstSweeps = 8, kSweeps = 30, kLaterSweeps = 12;
 constexpr std::size_t kLookedAt = 6;
 constexpr std::int64_t kMostInSteps = 2'000'000'000;  // short numbers, and room for prices by count
-constexpr std::int64_t kMostNumbers = 500'000;        // in prices: some megabytes
+constexpr std::int64_t kMostNumbers = 1'500'000;      // in prices: some megabytes
 constexpr std::int64_t kWorthNarrowing = 30;          // one value in so many has to go
 
 struct Split {
@@ -249,10 +249,20 @@ class CaseSearch {
         splits.push_back({one.by, one.which, one.at, one.spread});
       }
       if (!splits.empty()) return splits;
+      take_rates(node, open);
       node.listed.reset();
       look_at(node, kRounds);
     }
     return candidates(node);
+  }
+
+  // Climbs go on from the rates of the states that orders have come to be in.
+  void take_rates(Node& node, const OpenCase& open) const {
+    for (std::size_t s = 0; s < node.guess.rates.size(); ++s) {
+      const std::vector<OpenState> states = open_states(open, s, *node.listed, steps_);
+      if (states.empty() || states.back().state < 0) continue;
+      node.guess.rates[s] = static_cast<double>(states.back().rate) / static_cast<double>(steps_);
+    }
   }
 
   // `sweeps`: none for a glance.
