@@ -93,7 +93,11 @@ std::optional<Plan> best_start(const PurchaseProblem& problem, const std::vector
   if (known.empty()) return first_plan(problem);
   std::vector<Plan> plans;
   if (std::optional<Plan> first = first_plan(problem)) plans.push_back(std::move(*first));
-  for (std::size_t i = 0; i < std::min(kMostTrimmed, known.size()); ++i) plans.push_back(known[i].plan);
+  for (std::size_t i = 0, taken = 0; i < known.size() && taken < kMostTrimmed; ++i) {
+    if (i > 0 && known[i].rank == known[i - 1].rank) continue;  // the same order, most likely
+    plans.push_back(known[i].plan);
+    ++taken;
+  }
   std::optional<RankedPlan> best;
   for (const Plan& plan : plans) {
     Plan tried = trimmed(problem, plan);

@@ -64,7 +64,7 @@ class Whole {
   Solved solve_total() {
     Solved solved = engine_.solve(problem_, wishes_with(best_));
     nodes_ += solved.nodes;
-    if (solved.proven || solved.infeasible || !best_ || large_ || limit_.over()) return solved;
+    if (solved.proven || solved.infeasible || !best_ || large_ || wishes_.below || limit_.over()) return solved;
     Solved again = engine_.solve(problem_, wishes_with(std::nullopt));
     nodes_ += again.nodes;
     return again.plan && again.proven ? again : solved;

@@ -18,7 +18,8 @@ struct SolveWishes {
   double seconds = 60;
   std::optional<Plan> start;  // a plan known to keep the rules
   StopFlag stop = nullptr;
-  // Only plans that cost less are wanted: an engine may answer "infeasible" where there is none, and this as the bound.
+  // Only plans that cost less are wanted, and any of them will do: an engine may answer "infeasible" where there is
+  // none, and this as the bound.
   std::optional<std::int64_t> below{};
   bool start_is_near = false;  // to the cheapest plan, most likely: no long look for another start
 };

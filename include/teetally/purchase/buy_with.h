@@ -10,8 +10,9 @@ namespace teetally {
 struct Beforehand {
   std::vector<const Purchase*> orders;  // for the same catalogs; they need not keep the rules here
   Money at_least;                       // no order costs less, as far as the proofs it comes from can be trusted
-  std::optional<Money> below;           // only orders that cost less are wanted; "infeasible" then says there is none
-  bool name_shortfalls = true;          // when nothing can be bought, find out which needs cannot be served together
+  // Only orders that cost less are wanted, and any of them will do; "infeasible" then says there is none.
+  std::optional<Money> below;
+  bool name_shortfalls = true;  // when nothing can be bought, find out which needs cannot be served together
 };
 struct FoundPurchase {
   Purchase purchase;

@@ -24,8 +24,9 @@ constexpr std::size_t kLookedAt = 6;
 constexpr std::int64_t kShakes = 1'000'000;
 constexpr double kMostWideWork = 3e8;  // of a sweep over counts alone
 constexpr int kFirstSweeps = 160, kLaterSweeps = 8;
-constexpr std::size_t kMostTied = 500;        // nodes put off that can hold equals only
-constexpr std::int64_t kSweepsForTies = 400;  // on top of as many as the cost took
+constexpr std::size_t kMostTied = 500;         // nodes put off that can hold equals only
+constexpr std::int64_t kSweepsForTies = 400;   // on top of as many as the cost took
+constexpr std::int64_t kSweepsForBetter = 40;  // where any plan will do, on top of as many as it took
 // What is open after so much time of our own goes to CBC: leaves with too many ways are rare, and mostly easy for
 // branch and cut. The longer of the two.
 constexpr double kOwnSeconds = 5, kOwnShare = 0.25;
@@ -39,29 +40,11 @@ class Search {
     for (const BundleColumn& column : model.columns) most_.push_back(column.most);
   }
 
-  void run() {
+  // `roots`: as the survey left them, or none.
+  void run(std::vector<SearchNode> roots) {
     if (is_wide(model_, most_) && !narrow()) return;
-    const PurchaseProblem& problem = *model_.problem;
-    if (!problem.bundle_wanted) {
-      explore(bound_.first_node(most_), true);
-      settle();
-      return;
-    }
-    // One search for each column of a wanted bundle: it is taken, those before it are not.
-    std::vector<int> wanted;
-    for (std::size_t c = 0; c < model_.columns.size(); ++c) {
-      const auto& list = problem.wanted_bundles;
-      if (std::count(list.begin(), list.end(), model_.columns[c].bundle) > 0) wanted.push_back(static_cast<int>(c));
-    }
-    for (std::size_t i = 0; i < wanted.size(); ++i) {
-      SearchNode node = bound_.first_node(most_);
-      for (std::size_t k = 0; k <= i; ++k) {
-        std::vector<bool> keep;
-        for (int count : node.domains[wanted[k]]) keep.push_back((count == 0) != (k == i));
-        bound_.restrict(node, wanted[k], keep);
-      }
-      if (!node.domains[wanted[i]].empty()) explore(std::move(node), true);
-    }
+    if (roots.empty()) roots = roots_of(model_, bound_, most_);
+    for (SearchNode& root : roots) explore(std::move(root), true);
     settle();
   }
 
@@ -134,7 +117,14 @@ class Search {
     come_back();
   }
 
-  bool out_of_time() const { return limit_.over() || (settling_ties_ && bound_.sweeps() > most_sweeps_); }
+  bool out_of_time() { return limit_.over() || is_enough() || (settling_ties_ && bound_.sweeps() > most_sweeps_); }
+
+  // Any plan will do, and so much has been looked at since one was found.
+  bool is_enough() {
+    if (!best_.any_will_do || !best_.plan) return false;
+    if (found_at_ < 0) found_at_ = bound_.sweeps();
+    return bound_.sweeps() > 2 * found_at_ + kSweepsForBetter;
+  }
 
   bool settled(const SearchNode& node) const {
     return std::all_of(node.domains.begin(), node.domains.end(), [](const auto& d) { return d.size() == 1; });
@@ -225,8 +215,9 @@ class Search {
     std::sort(put_off_.begin(), put_off_.end(),
               [](const SearchNode& a, const SearchNode& b) { return a.bound < b.bound; });
     for (SearchNode& node : put_off_) {
-      if (node.bound > best_.reach() || (!limit_.over() && finished(node, Effort::full))) continue;
-      if (!limit_.over() && finished_cost(node))
+      const bool over = limit_.over() || (best_.any_will_do && best_.plan);
+      if (node.bound > best_.reach() || (!over && finished(node, Effort::full))) continue;
+      if (!over && finished_cost(node))
         node.bound = std::max(node.bound, best_.measure.reach({best_.worth.cost, 0}) + 1);
       leave_open(node);
     }
@@ -334,6 +325,7 @@ class Search {
   std::int64_t nodes_ = 0;
   double open_bound_ = kNever, open_tie_ = kNever;
   bool settling_ties_ = false;
+  std::int64_t found_at_ = -1;  // in sweeps
   std::int64_t most_sweeps_ = 0;
   std::vector<std::int64_t> most_;  // by column
   std::vector<SearchNode> put_off_, tied_;
@@ -344,14 +336,15 @@ bool may_hand_on(const std::vector<CaseModel>& models) {
 }
 
 // Every case in turn, under one best plan.
-Solved search_cases(const PurchaseProblem& problem, CaseModels& models, const SolveWishes& wishes, BestSoFar& best,
-                    TimeLimit limit) {
+Solved search_cases(const PurchaseProblem& problem, const CaseModels& models, const SolveWishes& wishes,
+                    BestSoFar& best, TimeLimit limit) {
   Filler filler(problem);
-  survey(models.models, filler, best, limit, wishes.start_is_near);
+  std::vector<SurveyedCase> cases = survey(models.models, filler, best, limit, wishes.start_is_near);
   Solved solved;
   solved.rests_on = kRestsOn;
   double open = kNever, open_tie = kNever;
-  for (const CaseModel& of : models.models) {
+  for (SurveyedCase& open_case : cases) {
+    const CaseModel& of = *open_case.of;
     const ExactModel& model = of.model;
     const Worth before = best.worth;
     if (is_line_list(model)) {
@@ -364,7 +357,7 @@ Solved search_cases(const PurchaseProblem& problem, CaseModels& models, const So
       continue;
     }
     Search search(model, filler, best, limit);
-    search.run();
+    search.run(std::move(open_case.roots));
     if (best.worth < before) best.plan->joins = of.joins;
     solved.nodes += search.nodes();
     open = std::min(open, search.open_bound());
@@ -393,7 +386,11 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   BestSoFar best;
   const auto start = wishes.start ? rank(problem, *wishes.start) : std::nullopt;
   best.measure = measure_of(problem, wishes.below.value_or(start ? start->cost : kMostGoods));
-  if (wishes.below) best.worth = {*wishes.below, 0};
+  if (wishes.below) {
+    best.worth = {*wishes.below, 0};
+    best.measure = cost_alone(best.measure);
+    best.any_will_do = true;
+  }
   if (start) best.take(*wishes.start, best.measure.worth(*start));
   std::optional<CaseModels> models = model_cases(problem, choices, best.measure);
   if (!models) return solve_beyond_exact(problem, wishes);

@@ -192,4 +192,6 @@ Measure measure_of(const PurchaseProblem& problem, std::int64_t most_cost) {
   return measure;
 }
 
+Measure cost_alone(const Measure& measure) { return measure.minor > 0 ? Measure{} : measure; }
+
 }  // namespace teetally

@@ -51,5 +51,7 @@ struct Measure {
 };
 // `most_cost`: of a plan that is known; kMostGoods when none is.
 Measure measure_of(const PurchaseProblem& problem, std::int64_t most_cost);
+// The same without what decides between equal costs.
+Measure cost_alone(const Measure& measure);
 
 }  // namespace teetally

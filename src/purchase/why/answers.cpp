@@ -120,7 +120,8 @@ std::optional<Purchase> Answers::none_cheaper(const Question& question) {
   handed_on_ = handed_on_ || purchase.proof.rests_on.starts_with("CBC");
   if (purchase.outcome == Outcome::bought) known_.push_back(purchase);
   // An order that is dearer may stand there all the same, where mending its cuts has found one.
-  if (!is_settled(purchase) && purchase.proof.lower_bound < question.cheaper->than) return std::nullopt;
+  const bool cheaper = purchase.outcome == Outcome::bought && purchase.total < question.cheaper->than;
+  if (!cheaper && !is_settled(purchase) && purchase.proof.lower_bound < question.cheaper->than) return std::nullopt;
   return without_token(book_, variant, std::move(purchase));
 }
 

@@ -11,7 +11,7 @@ namespace teetally {
 namespace {
 
 constexpr std::int64_t kMillion = 1'000'000;
-constexpr int kMostSteps = 6;                    // answers asked for one turn
+constexpr int kMostSteps = 12;                   // answers asked for one turn
 constexpr std::int64_t kMostWalked = 2'000'000;  // prices tried on one known order
 constexpr int kMostRanges = 4;                   // of prices, to settle what lies between
 constexpr std::int64_t kUnknown = kMillion;      // copies of a bundle

@@ -36,7 +36,7 @@ struct Question {
   std::optional<Offer> forced;  // a bundle: at least one of it
   std::optional<EasedTerms> eased;
   std::vector<std::pair<int, std::int64_t>> amounts;  // need, the amount it has instead
-  // Only orders that cost less matter, and as many as do not have this offer are known to be no cheaper.
+  // Any order that costs less will do, and as many as do not have this offer are known to be no cheaper.
   std::optional<CheaperWith> cheaper;
 };
 // The same text for the same question.
