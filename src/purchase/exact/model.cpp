@@ -259,6 +259,15 @@ std::int64_t common_unit(const PurchaseProblem& problem, const Servings& serving
   return std::max<std::int64_t>(unit, 1);
 }
 
+// Whether anything on offer serves the group at all.
+bool is_served(const PurchaseProblem& problem, const Servings& servings, int group) {
+  bool served = false;
+  for_each_content(problem, [&](int product, std::int64_t) {
+    served = served || (product >= 0 && target_of(servings, product).group == group);
+  });
+  return served;
+}
+
 // Empty when the group is one the search can hold; else why not.
 std::string count_states(const PurchaseProblem& problem, NeedGroup& group) {
   group.states = 1;
@@ -392,6 +401,10 @@ ModelAnswer arrange(const PurchaseProblem& problem, const std::vector<int>& fami
   for (std::size_t g = 0; g < groups.size(); ++g) {
     NeedGroup& group = model.groups[g];
     group.needs = groups[g];
+    if (!is_served(problem, servings, static_cast<int>(g))) {
+      answer.impossible = true;
+      return answer;
+    }
     group.unit = common_unit(problem, servings, static_cast<int>(g), group.needs);
     merge_shared(problem, static_cast<int>(g), group, servings);
     group.offers.resize(problem.suppliers.size());

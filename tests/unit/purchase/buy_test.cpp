@@ -131,6 +131,19 @@ BOOST_AUTO_TEST_CASE(a_system_has_one_family) {
   BOOST_TEST(purchase.family_of_system.at(0) == 1);
 }
 
+// A family in which nothing serves a need is out, however long the tubing; the search of our own goes on with the rest.
+BOOST_AUTO_TEST_CASE(a_family_that_nobody_sells_is_out) {
+  HandMadeBook made;
+  const int shop = made.shop({});
+  const int system = made.system(2);
+  const int tubing = made.need(900'001, {});
+  made.serve(tubing, made.item(shop, {coil_of(300'000, 1000)}), {{system, {1}}});
+  const Purchase purchase = bought(made);
+  BOOST_TEST(purchase.total.minor == 4000);
+  BOOST_TEST(purchase.family_of_system.at(0) == 1);
+  BOOST_TEST(purchase.proof.rests_on.starts_with("own exact search"), purchase.proof.rests_on);
+}
+
 BOOST_AUTO_TEST_CASE(one_item_serves_several_needs) {
   HandMadeBook made;
   const int shop = made.shop({});
