@@ -87,13 +87,12 @@ void WideBound::forward(std::size_t group, std::size_t t, const std::vector<int>
   to.low = reachable_[group][t + 1][0];
   to.table.assign(reachable_[group][t + 1][1] - to.low + 1, kNever);
   const auto size = static_cast<std::int64_t>(from.table.size());
+  look_covered(from.table, of.full - from.low - of.columns[t].units * counts.back());
   for (std::size_t a = 0; a < counts.size(); ++a) {
     const std::int64_t shift = from.low + of.columns[t].units * counts[a];
     const std::int64_t inside = std::clamp<std::int64_t>(of.full - shift, 0, size);
     if (inside > 0) lower_to(from.table.data(), to.table.data() + (shift - to.low), inside, message[a]);
-    if (inside == size) continue;
-    double& last = to.table.back();
-    last = std::min(last, *std::min_element(from.table.begin() + inside, from.table.end()) + message[a]);
+    if (inside < size) to.table.back() = std::min(to.table.back(), covered_[inside] + message[a]);
   }
 }
 
@@ -104,13 +103,32 @@ void WideBound::backward(std::size_t group, std::size_t t, const std::vector<int
   to.low = reachable_[group][t][0];
   const std::int64_t size = reachable_[group][t][1] - to.low + 1;
   to.table.assign(size, kNever);
+  std::int64_t first = size;  // from here on some count covers everything
   for (std::size_t a = 0; a < counts.size(); ++a) {
     const std::int64_t shift = to.low + of.columns[t].units * counts[a];
     const std::int64_t inside = std::clamp<std::int64_t>(of.full - shift, 0, size);
     if (inside > 0) lower_to(from.table.data() + (shift - from.low), to.table.data(), inside, message[a]);
     if (inside == size) continue;
-    const double last = from.table.back() + message[a];
-    for (std::int64_t n = inside; n < size; ++n) to.table[n] = std::min(to.table[n], last);
+    if (first == size) covered_.assign(size, kNever);
+    covered_[inside] = std::min(covered_[inside], from.table.back() + message[a]);
+    first = std::min(first, inside);
+  }
+  double least = kNever;
+  for (std::int64_t n = first; n < size; ++n) {
+    least = std::min(least, covered_[n]);
+    to.table[n] = std::min(to.table[n], least);
+  }
+}
+
+// What a table holds at least from a place on, for all places from `first` on.
+void WideBound::look_covered(const Table& table, std::int64_t first) {
+  const auto size = static_cast<std::int64_t>(table.size());
+  if (first >= size) return;
+  covered_.resize(std::max(covered_.size(), table.size()));
+  double least = kNever;
+  for (std::int64_t n = size; n-- > std::max<std::int64_t>(first, 0);) {
+    least = std::min(least, table[n]);
+    covered_[n] = least;
   }
 }
 
@@ -121,15 +139,13 @@ void WideBound::margins(std::size_t group, std::size_t t, const std::vector<int>
   const Window& after = back_[group][t + 1];
   const auto size = static_cast<std::int64_t>(before.table.size());
   result.resize(counts.size());
+  look_covered(before.table, of.full - before.low - of.columns[t].units * counts.back());
   for (std::size_t a = 0; a < counts.size(); ++a) {
     const std::int64_t shift = before.low + of.columns[t].units * counts[a];
     const std::int64_t inside = std::clamp<std::int64_t>(of.full - shift, 0, size);
     double least = kNever;
     if (inside > 0) least = least_sum(before.table.data(), after.table.data() + (shift - after.low), inside);
-    if (inside < size) {
-      const double covered = *std::min_element(before.table.begin() + inside, before.table.end());
-      least = std::min(least, covered + after.table.back());
-    }
+    if (inside < size) least = std::min(least, covered_[inside] + after.table.back());
     result[a] = least + message[a];
   }
 }

@@ -60,6 +60,7 @@ class WideBound {
   void forward(std::size_t group, std::size_t t, const std::vector<int>& counts, const Table& message);
   void backward(std::size_t group, std::size_t t, const std::vector<int>& counts, const Table& message);
   void margins(std::size_t group, std::size_t t, const std::vector<int>& counts, const Table& message, Table& result);
+  void look_covered(const Table& table, std::int64_t first);
   bool update(WideNode& node, int column, double reach, double& total);
   double share(WideNode& node, int column, const Table& sum, const std::vector<std::size_t>& kept);
 
@@ -68,6 +69,7 @@ class WideBound {
   std::vector<std::vector<std::array<std::int64_t, 2>>> reachable_;
   std::vector<double> least_;  // by group
   std::vector<Table> margin_;  // scratch
+  Table covered_;              // scratch: by place of a table, the least from there on
   std::vector<Table> sums_;    // by column
   std::int64_t pass_ = 0;
   bool rising_ = false, dropped_ = false;  // of the last pass: its direction, and whether it dropped any count
