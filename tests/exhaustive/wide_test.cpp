@@ -2,12 +2,14 @@
 // exceed the optimum, also not after adding what it says each bundle of the optimum costs beyond its worth. That sum is
 // what limits to bundle counts rest on.
 #include <boost/test/unit_test.hpp>
+#include <cmath>
 
 #include "bench/purchase/classes.h"
 #include "exhaustive/random_book.h"
 #include "places.h"
 #include "purchase/build_problem.h"
 #include "purchase/exact/wide_search.h"
+#include "purchase/exact/wide_soft.h"
 #include "purchase/solver.h"
 
 using namespace teetally;
@@ -110,6 +112,52 @@ BOOST_AUTO_TEST_CASE(the_search_over_counts_never_loses_the_optimum) {
   }
 }
 
+// Messages of softened costs are whole and sum to what columns cost, so that bounds of them are true; where ranges are
+// long enough for it to matter, they lead to a better bound than sweeps alone.
+BOOST_AUTO_TEST_CASE(a_softened_split_is_whole_and_true) {
+  for (const bench::ProblemClass& of : bench::problem_classes()) {
+    if (of.name != "H") continue;
+    int compared = 0, better = 0;
+    for (unsigned seed = 1; seed <= 100; seed += TEETALLY_EVERY) {
+      const PurchaseProblem problem = bench::generate(of, seed, seed % 2 == 0, false);
+      const Solved best = solve_exactly(problem, {5, std::nullopt});
+      const ModelAnswer answer = arrange(problem, best.plan->family);
+      if (!best.proven || !answer.model) continue;
+      // Far enough for ranges to stay open.
+      const double reach = static_cast<double>(best.lower_bound) * 1.1 * answer.model->measure.minor;
+      const WideTask task = wide_task(*answer.model, reach);
+      if (task.ranges.empty() || task.ranges.front().empty()) continue;
+      WideBound bound(task.model);
+      WideNode hard = bound.first_node(task.ranges, task.unit_worth), soft = hard;
+      BOOST_TEST_CONTEXT("seed " << seed) {
+        if (!soften(task.model, soft, task.unit_worth, 0.0005 * reach, 20, {Stopwatch(), 60})) continue;
+        for (std::size_t c = 0; c < soft.counts.size(); ++c) {
+          for (std::size_t a = 0; a < soft.counts[c].size() && !soft.messages[c].empty(); ++a) {
+            double sum = 0;
+            for (const Table& message : soft.messages[c]) {
+              BOOST_TEST(message[a] == std::floor(message[a]));
+              sum += message[a];
+            }
+            BOOST_TEST(sum == task.model.price[c] * soft.counts[c][a]);
+          }
+        }
+        for (int i = 0; i < 20; ++i) {
+          BOOST_TEST(bound.sweep(hard, i % 2 == 0, reach));
+        }
+        for (int i = 0; i < 20; ++i) {
+          BOOST_TEST(bound.sweep(soft, i % 2 == 0, reach));
+        }
+        BOOST_TEST(soft.bound <= (static_cast<double>(best.lower_bound) + 1) * answer.model->measure.minor);
+        better += soft.bound > hard.bound;
+      }
+      ++compared;
+    }
+    BOOST_TEST_MESSAGE(compared << " compared, " << better << " better");
+    BOOST_TEST(compared >= 5);
+    BOOST_TEST(better > compared / 2);
+  }
+}
+
 // Orders of class C go this way: a plan that keeps the rules, and a bound close below it.
 BOOST_AUTO_TEST_CASE(large_orders_get_a_plan_and_a_bound) {
   for (const bench::ProblemClass& of : bench::problem_classes()) {
@@ -120,6 +168,6 @@ BOOST_AUTO_TEST_CASE(large_orders_get_a_plan_and_a_bound) {
     const auto found = rank(problem, *solved.plan);
     BOOST_REQUIRE(found.has_value());
     BOOST_TEST(solved.lower_bound <= found->cost);
-    BOOST_TEST(found->cost - solved.lower_bound < found->cost / 2000);
+    BOOST_TEST(found->cost - solved.lower_bound < found->cost / 3500);
   }
 }

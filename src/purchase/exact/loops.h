@@ -1,5 +1,5 @@
 #pragma once
-// The two inner loops of the exact search, over tables of costs.
+// The inner loops of the exact search, over tables of costs, and of weights in their stead.
 #include <cstddef>
 
 namespace teetally {
@@ -8,5 +8,9 @@ namespace teetally {
 void lower_to(const double* in, double* out, std::size_t count, double cost);
 // min over n of a[n] + b[n]; kNever when there is none.
 double least_sum(const double* a, const double* b, std::size_t count);
+// out = out + in * factor, element by element.
+void add_times(const double* in, double* out, std::size_t count, double factor);
+// sum over n of a[n] * b[n]
+double sum_of_products(const double* a, const double* b, std::size_t count);
 
 }  // namespace teetally

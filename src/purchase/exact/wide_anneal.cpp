@@ -27,8 +27,7 @@ class Shaken {
  public:
   Shaken(const WideModel& model, const Domains& ranges, const std::vector<int>& counts)
       : model_(model), ranges_(ranges), counts_(counts), at_(counts.size(), 0), bring_(counts.size()) {
-    covered_.assign(model.groups.size(), 0);
-    stamp_.assign(model.groups.size(), 0);
+    for (const WideGroup& group : model.groups) covered_.push_back({group.end.data(), group.full});
     for (std::size_t c = 0; c < counts.size(); ++c) {
       const auto& range = ranges[c];
       const auto near = std::lower_bound(range.begin(), range.end(), counts[c]);
@@ -37,10 +36,10 @@ class Shaken {
       counts_[c] = range[at_[c]];
       for (const auto& [g, t] : model.sits[c]) {
         bring_[c].push_back({g, model.groups[g].columns[t].units});
-        covered_[g] += bring_[c].back()[1] * counts_[c];
+        covered_[g].units += bring_[c].back().units * counts_[c];
       }
     }
-    for (std::size_t g = 0; g < covered_.size(); ++g) cost_.push_back(cost_of(g));
+    for (Covered& group : covered_) group.cost = group.cost_of(group.units);
   }
 
   const std::vector<int>& counts() const { return counts_; }
@@ -50,47 +49,70 @@ class Shaken {
     return to >= 0 && to < static_cast<int>(ranges_[column].size());
   }
 
-  // Takes one or two steps (the second's column may be -1) and answers what they change.
-  double take(int first, int first_by, int second, int second_by) {
-    double change = shift(first, first_by);
-    if (second >= 0) change += shift(second, second_by);
+  // What one or two steps (the second's column may be -1) would change.
+  double weigh(int first, int first_by, int second, int second_by) {
     ++now_;
-    change += settle(first);
-    if (second >= 0) change += settle(second);
+    touched_.clear();
+    double change = step(first, first_by);
+    if (second >= 0) change += step(second, second_by);
+    for (const int g : touched_) {
+      Covered& group = covered_[g];
+      group.cost_then = group.cost_of(group.units_then);
+      change += group.cost_then - group.cost;
+    }
     return change;
   }
 
- private:
-  double cost_of(std::size_t g) const {
-    const WideGroup& group = model_.groups[g];
-    return group.end[std::min(covered_[g], group.full)];
+  // Takes the steps that were weighed last.
+  void take(int first, int first_by, int second, int second_by) {
+    move(first, first_by);
+    if (second >= 0) move(second, second_by);
+    for (const int g : touched_) {
+      covered_[g].units = covered_[g].units_then;
+      covered_[g].cost = covered_[g].cost_then;
+    }
   }
-  double shift(int column, int by) {
-    at_[column] += by;
-    const int more = ranges_[column][at_[column]] - counts_[column];
-    counts_[column] += more;
-    for (const auto& [g, units] : bring_[column]) covered_[g] += units * more;
+
+ private:
+  // A group as it is, and as it would be after the steps that are weighed.
+  struct Covered {
+    const double* end = nullptr;
+    std::int64_t full = 0, units = 0, units_then = 0;
+    double cost = 0, cost_then = 0;
+    std::int64_t stamp = 0;
+
+    double cost_of(std::int64_t of) const { return end[std::min(of, full)]; }
+  };
+  struct Bring {
+    int group = -1;
+    std::int64_t units = 0;
+  };
+
+  double step(int column, int by) {
+    const int more = ranges_[column][at_[column] + by] - counts_[column];
+    for (const auto& [g, units] : bring_[column]) {
+      Covered& group = covered_[g];
+      if (group.stamp != now_) {
+        group.stamp = now_;
+        group.units_then = group.units;
+        touched_.push_back(g);
+      }
+      group.units_then += units * more;
+    }
     return model_.price[column] * more;
   }
-  double settle(int column) {
-    double change = 0;
-    for (const auto& [g, units] : bring_[column]) {
-      if (stamp_[g] == now_) continue;
-      stamp_[g] = now_;
-      const double after = cost_of(g);
-      change += after - cost_[g];
-      cost_[g] = after;
-    }
-    return change;
+  void move(int column, int by) {
+    at_[column] += by;
+    counts_[column] = ranges_[column][at_[column]];
   }
 
   const WideModel& model_;
   const Domains& ranges_;
   std::vector<int> counts_, at_;
-  std::vector<std::vector<std::array<std::int64_t, 2>>> bring_;  // by column: group, units
-  std::vector<std::int64_t> covered_, stamp_;                    // by group
+  std::vector<std::vector<Bring>> bring_;  // by column
+  std::vector<Covered> covered_;           // by group
+  std::vector<int> touched_;               // groups of the steps that are weighed
   std::int64_t now_ = 0;
-  Table cost_;  // by group
 };
 
 }  // namespace
@@ -116,11 +138,9 @@ std::vector<int> anneal_wide(const WideModel& model, const Domains& ranges, std:
       second_by = dice.below(4) == 0 ? by : -by;
     }
     if (second == first || !shaken.may(first, by) || (second >= 0 && !shaken.may(second, second_by))) continue;
-    const double change = shaken.take(first, by, second, second_by);
-    if (change > 0 && change > -warm * std::log(dice.unit())) {
-      shaken.take(first, -by, second, -second_by);
-      continue;
-    }
+    const double change = shaken.weigh(first, by, second, second_by);
+    if (change > 0 && change > -warm * std::log(dice.unit())) continue;
+    shaken.take(first, by, second, second_by);
     sum += change;
     if (sum >= best) continue;
     best = sum;

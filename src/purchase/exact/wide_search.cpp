@@ -4,14 +4,18 @@
 #include <cmath>
 #include <map>
 
+#include "purchase/exact/wide_soft.h"
+
 namespace teetally {
 namespace {
 
-constexpr int kFirstSweeps = 120, kLaterSweeps = 2;
-constexpr std::int64_t kShakesEach = 100'000;  // of each column
+constexpr int kFirstSweeps = 60, kSoftPasses = 50, kSoftSweeps = 60, kLaterSweeps = 2;
+constexpr double kSoftness = 450;              // parts of the gap: about as far as weights can tell costs apart
+constexpr std::int64_t kShakesEach = 250'000;  // of each column that is shaken
 constexpr std::int64_t kMostNodes = 60;
-constexpr double kWarm = 30, kCool = 150;  // parts of the gap
-constexpr double kCoolness = 50;           // parts of the gap that make a count half-hearted
+constexpr double kWarm = 16, kCool = 65;  // parts of the gap
+constexpr double kSure = 10;              // parts of the gap that make a count sure of itself
+constexpr double kCoolness = 50;          // parts of the gap that make a count half-hearted
 
 struct Split {
   int column = -1;
@@ -28,10 +32,7 @@ class Search {
     const auto none = [](const std::vector<int>& range) { return range.empty(); };
     if (std::any_of(task_.ranges.begin(), task_.ranges.end(), none)) return {reach_ + 1, 0};
     WideNode node = bound_.first_node(task_.ranges, task_.unit_worth);
-    if (settle_first(node)) {
-      if (task_.all_plain) shake(node);
-      leave_open(std::move(node));
-    }
+    if (begin(node)) leave_open(std::move(node));
     WideAnswer answer;
     while (!open_.empty() && nodes_ < kMostNodes && !limit_.over()) {
       auto first = open_.extract(open_.begin());
@@ -44,10 +45,30 @@ class Search {
   }
 
  private:
+  // The first node and a first good plan: each makes room for the other. False when nothing within reach is left.
+  bool begin(WideNode& node) {
+    if (!settle(node, kFirstSweeps) || !soften_and_settle(node)) return false;
+    if (!task_.all_plain) return true;
+    shake(node);
+    return soften_and_settle(node);
+  }
+
+  // The same, of another split of costs if that does better.
+  bool soften_and_settle(WideNode& node) {
+    WideNode other = node;
+    const double warmth = (reach_ - node.bound) / kSoftness;
+    if (warmth <= 0 || !soften(task_.model, other, task_.unit_worth, warmth, kSoftPasses, limit_)) return true;
+    other.bound = -kNever;
+    if (!settle(other, kSoftSweeps)) return false;
+    if (other.bound <= node.bound) return bound_.sweep(node, true, reach_);
+    node = std::move(other);
+    return true;
+  }
+
   // Sweeps while that pays. False when nothing within reach is left.
-  bool settle_first(WideNode& node) {
+  bool settle(WideNode& node, int sweeps) {
     double last = node.bound;
-    for (int i = 0; i < kFirstSweeps && !limit_.over(); ++i) {
+    for (int i = 0; i < sweeps && !limit_.over(); ++i) {
       if (!bound_.sweep(node, i % 2 == 0, reach_)) return false;
       propose(node.liked);
       if (i % 10 != 9) continue;
@@ -57,17 +78,33 @@ class Search {
     return true;
   }
 
+  // Only columns that are not sure of their counts are shaken; the others, mostly not taken at all, would waste shakes.
   void shake(const WideNode& node) {
     const double gap = reach_ - node.bound;
-    propose(anneal_wide(task_.model, node.counts, best_.empty() ? node.liked : best_, gap / kWarm, gap / kCool,
-                        kShakesEach * static_cast<std::int64_t>(node.counts.size())));
+    Domains ranges;
+    std::int64_t shaken = 0;
+    for (std::size_t c = 0; c < node.counts.size(); ++c) {
+      if (is_sure(bound_.least_by_count()[c], gap / kSure)) {
+        ranges.push_back({node.liked[c]});
+      } else {
+        ranges.push_back(node.counts[c]);
+        ++shaken;
+      }
+    }
+    propose(anneal_wide(task_.model, ranges, node.liked, gap / kWarm, gap / kCool, kShakesEach * shaken));
+  }
+
+  // Every count but the cheapest costs that much more.
+  static bool is_sure(Table sum, double more) {
+    if (sum.size() < 2) return true;
+    std::partial_sort(sum.begin(), sum.begin() + 2, sum.end());
+    return sum[1] - sum[0] > more;
   }
 
   void propose(const std::vector<int>& counts) {
     const double cost = bound_.cost(counts);
     if (cost >= best_cost_) return;
     best_cost_ = cost;
-    best_ = counts;
     if (cost <= reach_) reach_ = std::min(reach_, propose_(counts));
   }
 
@@ -143,7 +180,6 @@ class Search {
   const Propose& propose_;
   TimeLimit limit_;
   std::multimap<double, Open> open_;  // by bound
-  std::vector<int> best_;
   double best_cost_ = kNever;
   double closed_ = kNever;  // least bound of counts that are settled, and still within reach
   std::int64_t nodes_ = 0;
