@@ -15,6 +15,8 @@ constexpr std::size_t kTried = 4;
 constexpr std::int64_t kFineSteps = 1'000'000;
 constexpr int kSweptRounds = 60, kFirstSweeps = 8, kSweeps = 30, kLaterSweeps = 12;
 constexpr std::size_t kLookedAt = 6;
+constexpr double kShortShare = 0.15, kLongShare = 0.5;
+constexpr std::size_t kFewCases = 100;
 constexpr std::int64_t kMostInSteps = 2'000'000'000;  // short numbers, and room for prices by count
 constexpr std::int64_t kMostNumbers = 1'500'000;      // in prices: some megabytes
 constexpr std::int64_t kWorthNarrowing = 30;          // one value in so many has to go
@@ -63,8 +65,9 @@ std::int64_t steps_for(std::int64_t cost) {
 
 class CaseSearch {
  public:
-  CaseSearch(const Market& market, std::int64_t cost, const CertifyWishes& wishes)
+  CaseSearch(const Market& market, std::int64_t cost, const CertifyWishes& wishes, bool by_counts)
       : market_(market),
+        by_counts_(by_counts),
         cost_(cost),
         steps_(steps_for(cost)),
         wishes_(wishes),
@@ -99,6 +102,10 @@ class CaseSearch {
   }
 
   void begin(Node& root) const {
+    if (!by_counts_) {
+      look_at(root, kFirstRounds);
+      return;
+    }
     const bool wide = !can_sweep(OpenCase(market_, root.spans, cost_));
     look_at(root, wide ? kFirstRounds : kSweptRounds);
     if (done(root)) return;
@@ -374,6 +381,7 @@ class CaseSearch {
   }
 
   const Market& market_;
+  bool by_counts_;
   std::int64_t cost_, steps_;
   CertifyWishes wishes_;
   TimeLimit limit_;
@@ -386,8 +394,23 @@ class CaseSearch {
 
 }  // namespace
 
+// Climbs alone are quick where little couples the needs; prices by count come next, then climbs for as long as they
+// may.
 CertifySearch find_cases(const Market& market, std::int64_t cost, const CertifyWishes& wishes) {
-  return CaseSearch(market, cost, wishes).run();
+  const TimeLimit limit({}, wishes.seconds, wishes.stop);
+  CertifySearch best;
+  const auto search = [&](double seconds, std::size_t cases, bool by_counts) {
+    CertifyWishes part = wishes;
+    part.seconds = std::min(seconds, limit.left());
+    part.most_cases = std::min(cases, wishes.most_cases);
+    CertifySearch found = CaseSearch(market, cost, part, by_counts).run();
+    if (best.cases == 0 || found.bound.at_least > best.bound.at_least) best = std::move(found);
+    return best.bound.at_least >= cost || limit.over();
+  };
+  if (search(kShortShare * wishes.seconds, kFewCases, false)) return best;
+  if (search(kLongShare * wishes.seconds, wishes.most_cases, true)) return best;
+  search(wishes.seconds, wishes.most_cases, false);
+  return best;
 }
 
 }  // namespace teetally
