@@ -86,7 +86,7 @@ std::int64_t GroupCover::call(int supplier, int state) const {
   if (prices_->calls.empty() || prices_->calls[s].empty()) return 0;
   std::int64_t sum = 0;
   for (const int need : group_->needs) {
-    sum += prices_->calls[s][static_cast<std::size_t>(need)][static_cast<std::size_t>(state + 1)];
+    sum += prices_->calls[s][static_cast<std::size_t>(need)][static_cast<std::size_t>(state) + 1];
   }
   return sum;
 }

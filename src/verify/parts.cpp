@@ -293,7 +293,7 @@ void CaseParts::narrow_order(std::size_t supplier, Span& span, std::int64_t low,
   const int highest = states_[supplier][static_cast<std::size_t>(count - 1 - high)].state;
   if (low > 0) span.from = std::max(span.from, lowest < 0 ? -1 : rates[static_cast<std::size_t>(lowest)].from);
   if (high > 0) {
-    span.to = std::min(span.to, highest < 0 ? -1 : rates[static_cast<std::size_t>(highest + 1)].from - 1);
+    span.to = std::min(span.to, highest < 0 ? -1 : rates[static_cast<std::size_t>(highest) + 1].from - 1);
   }
 }
 

@@ -143,7 +143,7 @@ class Sweep {
     for (std::size_t i = 0; i < seats.size(); ++i) {
       const auto need = static_cast<std::size_t>(open_.groups()[seats[i].cover].needs.front());
       for (std::size_t a = 0; a < sum.size(); ++a) {
-        const auto state = static_cast<std::size_t>(parts_.states()[supplier][a].state + 1);
+        const auto state = static_cast<std::size_t>(parts_.states()[supplier][a].state) + 1;
         move(prices_.calls[supplier][need][state], sum[a] / parts - margins[i][a]);
       }
     }
