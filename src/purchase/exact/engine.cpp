@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <deque>
 #include <numeric>
 
 #include "purchase/exact/bound.h"
@@ -40,12 +41,42 @@ class Search {
     for (const BundleColumn& column : model.columns) most_.push_back(column.most);
   }
 
-  // `roots`: as the survey left them, or none.
+  // Everything but what is put off. `roots`: as the survey left them, or none.
   void run(std::vector<SearchNode> roots) {
     if (is_wide(model_, most_) && !narrow()) return;
     if (roots.empty()) roots = roots_of(model_, bound_, most_);
     for (SearchNode& root : roots) explore(std::move(root), true);
-    settle();
+  }
+
+  // What had too many ways may have few enough now that a better plan is known.
+  void come_back() {
+    std::sort(put_off_.begin(), put_off_.end(),
+              [](const SearchNode& a, const SearchNode& b) { return a.bound < b.bound; });
+    for (SearchNode& node : put_off_) {
+      const bool over = limit_.over() || (best_.any_will_do && best_.plan);
+      if (node.bound > best_.reach() || (!over && finished(node, Effort::full))) continue;
+      if (!over && finished_cost(node))
+        node.bound = std::max(node.bound, best_.measure.reach({best_.worth.cost, 0}) + 1);
+      leave_open(node);
+    }
+    put_off_.clear();
+  }
+
+  // What can hold equals only; comes last.
+  void settle_ties() {
+    settling_ties_ = true;
+    most_sweeps_ = 2 * bound_.sweeps() + kSweepsForTies;
+    for (SearchNode& node : tied_) {
+      if (node.bound <= best_.reach()) explore(std::move(node), false);
+    }
+    come_back();
+  }
+
+  // Of what is put off.
+  double least_put_off() const {
+    double least = kNever;
+    for (const SearchNode& node : put_off_) least = std::min(least, node.bound);
+    return least;
   }
 
   std::int64_t nodes() const { return nodes_; }
@@ -105,16 +136,6 @@ class Search {
       leave_open(node);
     }
     return true;
-  }
-
-  void settle() {
-    come_back();
-    settling_ties_ = true;
-    most_sweeps_ = 2 * bound_.sweeps() + kSweepsForTies;
-    for (SearchNode& node : tied_) {
-      if (node.bound <= best_.reach()) explore(std::move(node), false);
-    }
-    come_back();
   }
 
   bool out_of_time() { return limit_.over() || is_enough() || (settling_ties_ && bound_.sweeps() > most_sweeps_); }
@@ -208,20 +229,6 @@ class Search {
     const Finished finished = finish(model_, values, node.pressure, {best_.worth.cost, 0}, Effort::full, limit_);
     if (finished.plan) best_.take(*finished.plan, finished.worth);
     return finished.complete;
-  }
-
-  // What had too many ways may have few enough now that a better plan is known.
-  void come_back() {
-    std::sort(put_off_.begin(), put_off_.end(),
-              [](const SearchNode& a, const SearchNode& b) { return a.bound < b.bound; });
-    for (SearchNode& node : put_off_) {
-      const bool over = limit_.over() || (best_.any_will_do && best_.plan);
-      if (node.bound > best_.reach() || (!over && finished(node, Effort::full))) continue;
-      if (!over && finished_cost(node))
-        node.bound = std::max(node.bound, best_.measure.reach({best_.worth.cost, 0}) + 1);
-      leave_open(node);
-    }
-    put_off_.clear();
   }
 
   void explore(SearchNode node, bool first) {
@@ -335,7 +342,7 @@ bool may_hand_on(const std::vector<CaseModel>& models) {
   return std::none_of(models.begin(), models.end(), [](const CaseModel& of) { return begins_otherwise(of.model); });
 }
 
-// Every case in turn, under one best plan.
+// Every case in turn, under one best plan; what is put off waits until all of them are known.
 Solved search_cases(const PurchaseProblem& problem, const CaseModels& models, const SolveWishes& wishes,
                     BestSoFar& best, TimeLimit limit) {
   Filler filler(problem);
@@ -343,10 +350,17 @@ Solved search_cases(const PurchaseProblem& problem, const CaseModels& models, co
   Solved solved;
   solved.rests_on = kRestsOn;
   double open = kNever, open_tie = kNever;
+  std::deque<Search> searches;
+  std::vector<const CaseModel*> of_search;
+  std::vector<std::pair<double, std::size_t>> order;  // of what is put off: bound, search
+  const auto look = [&](std::size_t i, const auto& how) {
+    const Worth before = best.worth;
+    how(searches[i]);
+    if (best.worth < before) best.plan->joins = of_search[i]->joins;
+  };
   for (SurveyedCase& open_case : cases) {
     const CaseModel& of = *open_case.of;
     const ExactModel& model = of.model;
-    const Worth before = best.worth;
     if (is_line_list(model)) {
       LinesAnswer lines = solve_lines(model, filler, best.worth.cost, limit);
       const auto ranked = lines.plan ? rank(problem, *lines.plan) : std::nullopt;
@@ -356,9 +370,16 @@ Solved search_cases(const PurchaseProblem& problem, const CaseModels& models, co
       open_tie = -kNever;  // it looks at cost alone
       continue;
     }
-    Search search(model, filler, best, limit);
-    search.run(std::move(open_case.roots));
-    if (best.worth < before) best.plan->joins = of.joins;
+    const std::size_t i = searches.size();
+    of_search.push_back(&of);
+    searches.emplace_back(model, filler, best, limit);
+    look(i, [&](Search& search) { search.run(std::move(open_case.roots)); });
+    order.emplace_back(searches[i].least_put_off(), i);
+  }
+  std::sort(order.begin(), order.end());
+  for (const auto& [bound, i] : order) look(i, [](Search& search) { search.come_back(); });
+  for (const auto& [bound, i] : order) look(i, [](Search& search) { search.settle_ties(); });
+  for (const Search& search : searches) {
     solved.nodes += search.nodes();
     open = std::min(open, search.open_bound());
     open_tie = std::min(open_tie, search.open_tie());

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "purchase/exact/contest.h"
 #include "purchase/exact/pick.h"
 
 namespace teetally {
@@ -10,6 +11,13 @@ namespace {
 
 constexpr double kFirstWindow = 16, kWidestWindow = 1e12;  // minor units
 constexpr std::size_t kCrowd = 1'000;  // ways of one part: a glance at more takes longer than a good look at fewer
+// What a glance does not go beyond: another leaf may have a plan that leaves less to look at here.
+constexpr double kGlanceWindow = 64;  // minor units
+constexpr std::size_t kGlanceWays = 30;
+constexpr double kWorthRaising = 32;  // minor units between the bound and the best plan
+constexpr double kEnoughRaised = 0.8;
+constexpr int kSteps = 3;
+constexpr int kMostRaises = 3;  // at one window
 
 SettledCounts settle(const ExactModel& model, const std::vector<int>& values, const Table& pressure,
                      const std::vector<bool>& watched) {
@@ -30,23 +38,17 @@ SettledCounts settle(const ExactModel& model, const std::vector<int>& values, co
   return settled;
 }
 
-// The settled bound at the bound's prices, scaled.
-double bound_of(const SettledCounts& settled, const std::vector<Part>& parts) {
-  double bound = 0;
-  const auto value = [&](const PartWay& way) {
-    double v = way.linear;
-    for (std::size_t z = 0; z < settled.watched.size(); ++z) {
-      v -= settled.pressure[settled.watched[z]] * static_cast<double>(way.goods[z]);
-    }
-    return v;
-  };
-  bound += value(settled_start(settled));
-  for (int s : settled.watched) bound += settled.pressure[s] * static_cast<double>(settled.states[s].from);
-  for (const Part& part : parts) {
-    double least = kNever;
-    for (const PartWay& way : part.ways) least = std::min(least, value(way));
-    bound += least;
+// Steps that any order has at least, at the bound's prices.
+double bound_of(const SettledCounts& settled, const std::vector<PartChoices>& parts) {
+  const Measure& measure = settled.model->measure;
+  const PartWay start = settled_start(settled);
+  double value = start.linear;
+  for (std::size_t z = 0; z < settled.watched.size(); ++z) {
+    const int s = settled.watched[z];
+    value += settled.pressure[s] * static_cast<double>(settled.states[s].from - start.goods[z]);
   }
+  double bound = std::floor((value - kDust) * measure.minor) + measure.tie_down(start.tie);
+  for (const PartChoices& part : parts) bound += part.least();
   return bound;
 }
 
@@ -91,18 +93,19 @@ void find_misjudged(const SettledCounts& settled, const Plan& plan, std::vector<
 }
 
 // One pass with a set of watched suppliers. The window grows from little to all that could beat the best plan, so
-// that a good plan is known before many ways are listed; first at a glance, then with more and more effort.
+// that a good plan is known before many ways are listed; first at a glance, then with more and more effort. Prices that
+// look better from the ways listed so far raise the bound, which leaves fewer ways to list.
 class Pass {
  public:
-  Pass(const SettledCounts& settled, const Worth& best, Effort effort)
-      : settled_(settled), best_(best), effort_(effort), minor_(settled.model->measure.minor) {
+  Pass(SettledCounts settled, const Worth& best, Effort effort)
+      : settled_(std::move(settled)), best_(best), effort_(effort), minor_(settled_.model->measure.minor) {
     result_.complete = false;
   }
 
   Finished run() {
-    const std::optional<std::vector<Part>> narrow = list_ways(settled_, minor_);
-    if (!narrow) return result_;
-    bound_ = bound_of(settled_, *narrow);
+    parts_ = choices_of_parts(settled_);
+    price(settled_, parts_);
+    bound_ = bound_of(settled_, parts_);
     for (const Effort level : {Effort::glance, Effort::fair, Effort::full}) {
       if (level > effort_ || !widen(level)) break;
     }
@@ -113,20 +116,28 @@ class Pass {
   const std::vector<int>& misjudged() const { return misjudged_; }
 
  private:
-  // Minor units between the bound and what a better plan may cost.
-  double needed() const { return best_.cost < kMostGoods ? static_cast<double>(best_.cost) - bound_ + 1 : kNever; }
+  // Steps between the bound and what a better plan may have.
+  double needed() const { return settled_.model->measure.reach(best_) - bound_; }
 
   // False when the pass is over: settled, or beyond what more effort could do.
   bool widen(Effort level) {
-    double width = level == Effort::full ? kWidestWindow : std::max(kFirstWindow, 4 * seen_);
+    double width = level == Effort::full ? kWidestWindow : std::max(kFirstWindow, 4 * (seen_ - bound_) / minor_);
+    if (settled_.watched.empty()) width = 1;  // the cheapest way of each part is all that matters
+    int raises = 0;
     while (width <= kWidestWindow && needed() >= 0) {
-      const double window = std::min(width, needed());
+      const double window = std::min(width * minor_, needed());
       const Worth before = best_;
       if (!look(window, level)) return false;
       if (!done_ && effort_ == Effort::glance) return false;
       if (!done_ && level == Effort::glance && most_ways_ > kCrowd) return true;
-      if (done_ || window < needed()) {
+      if (window < needed() && needed() > kWorthRaising * minor_ && raises < kMostRaises && raise()) {
+        ++raises;
+      } else if (window < needed() && effort_ == Effort::glance &&
+                 (width >= kGlanceWindow || most_ways_ > kGlanceWays)) {
+        return false;
+      } else if (done_ || window < needed()) {
         width *= 4;
+        raises = 0;
       } else if (best_ == before) {
         return true;
       }
@@ -137,19 +148,40 @@ class Pass {
 
   // Looks through one window. False when the pass is over.
   bool look(double window, Effort level) {
-    const std::optional<std::vector<Part>> parts = list_ways(settled_, (window + 1) * minor_);
+    const std::optional<std::vector<Part>> parts = list_ways(settled_, parts_, window);
     if (!parts) return false;
     const Picked picked = pick_ways(settled_, *parts, best_, level);
+    prices_ = picked.prices;
     if (!picked.ways.empty() && !keep(plan_of(settled_, *parts, picked.ways), picked.worth.cost)) return false;
     done_ = picked.complete;
-    if (done_) seen_ = std::max(seen_, window);
-    bool all = true;
-    for (const Part& part : *parts) {
-      all = all && part.all;
-      most_ways_ = std::max(most_ways_, part.ways.size());
+    if (done_) seen_ = std::max(seen_, bound_ + window);
+    bool all = settled_.watched.empty();
+    if (!all) {
+      all = std::all_of(parts->begin(), parts->end(), [](const Part& part) { return part.all; });
+      for (const Part& part : *parts) most_ways_ = std::max(most_ways_, part.ways.size());
     }
     result_.complete = done_ && (all || window >= needed());
     return !result_.complete;
+  }
+
+  // Goes towards the prices that the ways suggest, as far as that raises the bound. False when that is hardly at all.
+  bool raise() {
+    const Table before = settled_.pressure;
+    const double bound = bound_, was = needed();
+    double step = 1;
+    for (int i = 0; i < kSteps; ++i, step /= 4) {
+      for (std::size_t z = 0; z < settled_.watched.size(); ++z) {
+        const int s = settled_.watched[z];
+        if (settled_.states[s].from > 0) settled_.pressure[s] = before[s] + step * (prices_[z] - before[s]);
+      }
+      price(settled_, parts_);
+      bound_ = bound_of(settled_, parts_);
+      if (needed() < was * kEnoughRaised) return true;
+    }
+    settled_.pressure = before;
+    bound_ = bound;
+    price(settled_, parts_);
+    return false;
   }
 
   // False when the plan costs more than its ways said: a threshold was missed that nobody watched.
@@ -164,11 +196,13 @@ class Pass {
     return false;
   }
 
-  const SettledCounts& settled_;
+  SettledCounts settled_;
+  std::vector<PartChoices> parts_;
   Worth best_;
   Effort effort_;
   double minor_, bound_ = 0;
-  double seen_ = 0;  // minor units: no better plan is nearer to the bound
+  double seen_ = -kNever;  // steps: no better plan has so few
+  Prices prices_{};        // suggested
   std::size_t most_ways_ = 0;
   bool done_ = false;  // the last window holds nothing better
   std::vector<int> misjudged_;
@@ -190,7 +224,7 @@ Finished finish(const ExactModel& model, const std::vector<int>& values, const T
     SettledCounts settled = settle(model, values, pressure, watched);
     settled.limit = limit;
     if (settled.watched.size() > kMostWatched) return {false, result.plan, result.worth};
-    Pass pass(settled, best, effort);
+    Pass pass(std::move(settled), best, effort);
     const Finished finished = pass.run();
     if (finished.plan) {
       result = finished;

@@ -13,8 +13,6 @@ namespace {
 constexpr std::array<std::size_t, 3> kLimits{1'000, 20'000, 300'000};  // labels of a layer, by effort
 constexpr int kClimbs = 60;
 
-using Prices = std::array<double, kMostWatched>;  // on goods, by watched supplier
-
 struct Label {
   WatchedGoods goods{};
   double linear = 0;
@@ -98,14 +96,14 @@ class Picker {
     Prices prices{};
     for (std::size_t z = 0; z < need_.size(); ++z) prices[z] = settled_.pressure[settled_.watched[z]];
     views_ = {prices, Prices{}, rates_};
-    best_prices_ = prices;
+    picked_.prices = prices;
     double best = -kNever, boldness = 1;
     for (int i = 0; i < kClimbs; ++i) {
       const Look seen = look(prices);
       consider(seen.liked);
       if (seen.bound > best) {
         best = seen.bound;
-        best_prices_ = prices;
+        picked_.prices = prices;
         if (i % 8 == 7) views_.push_back(prices);
       } else {
         boldness *= 0.8;
@@ -123,7 +121,7 @@ class Picker {
         prices[z] = std::clamp(prices[z] + boldness * gap / length * slope[z], 0.0, rates_[z]);
       }
     }
-    views_.push_back(best_prices_);
+    views_.push_back(picked_.prices);
   }
 
   // Drops ways that cannot be part of anything cheaper; false when that leaves nothing, which closes the question.
@@ -274,7 +272,7 @@ class Picker {
   Contest contest_;
   PartWay start_;
   std::vector<double> need_;
-  Prices rates_{}, best_prices_{};
+  Prices rates_{};
   std::vector<Prices> views_;
   std::vector<std::vector<int>> open_;  // by part
   Picked picked_;

@@ -22,34 +22,22 @@ struct Partial {
   std::int64_t amount = 0;
 };
 
-// One thing a part decides.
-struct Choice {
-  int supplier = -1;
-  const GroupOffer* offer = nullptr;  // lots of a pack that serves the group
-  const ColumnPart* kept = nullptr;   // a bundle part that serves the group
-  int count = 0;                      // of bundles
-  int bundle = -1, part = -1, out = -1;
-  int pack = -1;
-  std::int64_t credit = 0;
-  std::int64_t tie = 0;  // of one lot, or saved by one part left out
-  double scaled_tie = 0;
-};
-
 class Lister {
  public:
   Lister(const SettledCounts& settled, double window) : settled_(settled), contest_(settled), window_(window) {}
 
-  // Goes through the choices in order. `ends`: least value from a state to the end after each choice.
-  std::optional<Part> list(const std::vector<Choice>& choices, const std::vector<Table>& ends,
-                           const GroupChain* chain) {
+  // Goes through the choices in order.
+  std::optional<Part> list(const PartChoices& of) {
+    const std::vector<WayChoice>& choices = of.choices;
+    const GroupChain* chain = of.chain ? &*of.chain : nullptr;
     steps_.assign(1, Partial{});
     std::vector<int> current{0};
     all_ = true;
-    const double limit = ends.front().front() + window_;
+    const double limit = of.least() + window_;
     for (std::size_t i = 0; i < choices.size(); ++i) {
       reached_.clear();
       count_ = 0;
-      for (int index : current) extend(index, choices[i], ends[i + 1], chain, limit);
+      for (int index : current) extend(index, choices[i], of.ends[i + 1], chain, limit);
       current.clear();
       for (auto& [state, bucket] : reached_) {
         contest_.keep_best(bucket);
@@ -71,7 +59,7 @@ class Lister {
 
   const Measure& measure() const { return settled_.model->measure; }
 
-  void spend(Partial& partial, const Choice& choice, std::int64_t goods) const {
+  void spend(Partial& partial, const WayChoice& choice, std::int64_t goods) const {
     const SupplierState& state = settled_.states[choice.supplier];
     const int slot = settled_.slot[choice.supplier];
     const double amount = choice.pack >= 0 ? static_cast<double>(partial.amount) : -static_cast<double>(partial.amount);
@@ -88,14 +76,14 @@ class Lister {
   }
 
   // Goods of one amount of a choice; nullopt where that amount is not on offer.
-  std::optional<std::int64_t> goods_for(const Choice& choice, std::int64_t amount) const {
+  std::optional<std::int64_t> goods_for(const WayChoice& choice, std::int64_t amount) const {
     if (amount == 0) return 0;
     if (choice.pack >= 0) return price_of_lots(problem().packs[choice.pack], amount);
     if (choice.out < 0) return std::nullopt;
     return -choice.credit * amount;
   }
 
-  void extend(int index, const Choice& choice, const Table& ends, const GroupChain* chain, double limit) {
+  void extend(int index, const WayChoice& choice, const Table& ends, const GroupChain* chain, double limit) {
     const std::int64_t most = choice.pack >= 0 ? problem().packs[choice.pack].most : choice.count;
     const bool filler = choice.pack >= 0 && choice.offer == nullptr;
     for (std::int64_t amount = 0; amount <= most && count_ <= kMostTried; ++amount) {
@@ -129,14 +117,14 @@ class Lister {
     }
   }
 
-  PartWay way_of(int index, const std::vector<Choice>& choices) const {
+  PartWay way_of(int index, const std::vector<WayChoice>& choices) const {
     PartWay way;
     way.goods = steps_[index].goods;
     way.other = steps_[index].other;
     way.tie = steps_[index].tie;
     way.linear = steps_[index].linear;
     for (std::size_t i = choices.size(); i-- > 0; index = steps_[index].parent) {
-      const Choice& choice = choices[i];
+      const WayChoice& choice = choices[i];
       const std::int64_t amount = steps_[index].amount;
       if (amount > 0) way.decisions.push_back({choice.pack, choice.bundle, choice.part, choice.out, amount});
     }
@@ -153,8 +141,8 @@ class Lister {
   std::vector<std::int64_t> next_;
 };
 
-std::vector<Choice> choices_of_group(const SettledCounts& settled, const NeedGroup& group) {
-  std::vector<Choice> choices;
+std::vector<WayChoice> choices_of_group(const SettledCounts& settled, const NeedGroup& group) {
+  std::vector<WayChoice> choices;
   for (const GroupColumn& column : group.columns) {
     const BundleColumn& c = settled.model->columns[column.column];
     const int count = settled.counts[column.column];
@@ -175,14 +163,16 @@ std::vector<Choice> choices_of_group(const SettledCounts& settled, const NeedGro
   return choices;
 }
 
-std::vector<Table> ends_of_group(const SettledCounts& settled, const GroupChain& chain,
-                                 const std::vector<Choice>& choices) {
-  std::vector<Table> ends(choices.size() + 1);
+void price_group(const SettledCounts& settled, PartChoices& part) {
+  const GroupChain& chain = *part.chain;
+  const std::vector<WayChoice>& choices = part.choices;
+  std::vector<Table>& ends = part.ends;
+  ends.resize(choices.size() + 1);
   ends.back().assign(chain.full() + 1, kNever);
   ends.back().back() = 0;
   std::vector<std::int64_t> next;
   for (std::size_t i = choices.size(); i-- > 0;) {
-    const Choice& choice = choices[i];
+    const WayChoice& choice = choices[i];
     const SupplierState& state = settled.states[choice.supplier];
     if (choice.offer != nullptr) {
       chain.offer_backward(*choice.offer, pack_rate(state, settled.pressure[choice.supplier]), ends[i + 1], ends[i], 0);
@@ -198,17 +188,16 @@ std::vector<Table> ends_of_group(const SettledCounts& settled, const GroupChain&
       }
     }
   }
-  return ends;
 }
 
 // Filler: packs that serve no group, at watched suppliers that need more goods.
-std::vector<Choice> filler_of(const SettledCounts& settled, int supplier) {
+std::vector<WayChoice> filler_of(const SettledCounts& settled, int supplier) {
   const PurchaseProblem& problem = *settled.model->problem;
   std::vector<bool> serves(problem.packs.size(), false);
   for (const NeedGroup& group : settled.model->groups) {
     for (const GroupOffer& offer : group.offers[supplier]) serves[offer.pack] = true;
   }
-  std::vector<Choice> choices;
+  std::vector<WayChoice> choices;
   for (std::size_t i = 0; i < problem.packs.size(); ++i) {
     if (problem.packs[i].supplier != supplier || serves[i]) continue;
     const std::int64_t tie = tie_of_lot(*settled.model, static_cast<int>(i));
@@ -246,18 +235,11 @@ PartWay settled_start(const SettledCounts& settled) {
   return way;
 }
 
-std::optional<std::vector<Part>> list_ways(const SettledCounts& settled, double window) {
+std::vector<PartChoices> choices_of_parts(const SettledCounts& settled) {
   const ExactModel& model = *settled.model;
-  Lister lister(settled, window);
-  std::vector<Part> parts;
-  const auto take = [&](std::optional<Part> part) {
-    if (part) parts.push_back(std::move(*part));
-    return part.has_value();
-  };
+  std::vector<PartChoices> parts;
   for (std::size_t g = 0; g < model.groups.size(); ++g) {
-    const GroupChain chain(model, static_cast<int>(g));
-    const std::vector<Choice> choices = choices_of_group(settled, model.groups[g]);
-    if (!take(lister.list(choices, ends_of_group(settled, chain, choices), &chain))) return std::nullopt;
+    parts.push_back({GroupChain(model, static_cast<int>(g)), choices_of_group(settled, model.groups[g]), {}});
   }
   for (std::size_t c = 0; c < settled.counts.size(); ++c) {
     const BundleColumn& column = model.columns[c];
@@ -265,21 +247,43 @@ std::optional<std::vector<Part>> list_ways(const SettledCounts& settled, double 
       if (settled.counts[c] == 0) continue;
       const std::int64_t credit = -model.problem->bundles[column.bundle].parts[p].choices[out].extra;
       const std::int64_t tie = tie_saved(model, column.bundle, p, out);
-      const std::vector<Choice> choices{{column.supplier, nullptr, nullptr, settled.counts[c], column.bundle, p, out,
-                                         -1, credit, tie, model.measure.tie_up(tie)}};
-      const double rate = pack_rate(settled.states[column.supplier], settled.pressure[column.supplier]);
-      const double saved = model.measure.goods_up(credit, rate) + choices[0].scaled_tie;
-      const double least = -saved * settled.counts[c];
-      if (!take(lister.list(choices, {Table{least}, Table{0}}, nullptr))) return std::nullopt;
+      const WayChoice choice{
+          column.supplier,          nullptr, nullptr, settled.counts[c], column.bundle, p, out, -1, credit, tie,
+          model.measure.tie_up(tie)};
+      parts.push_back({std::nullopt, {choice}, {}});
     }
   }
   for (int s : settled.watched) {
-    if (settled.states[s].from == 0) continue;
-    const std::vector<Choice> choices = filler_of(settled, s);
-    const std::vector<Table> ends(choices.size() + 1, Table{0});
-    if (!take(lister.list(choices, ends, nullptr))) return std::nullopt;
+    if (settled.states[s].from > 0) parts.push_back({std::nullopt, filler_of(settled, s), {}});
   }
   return parts;
+}
+
+void price(const SettledCounts& settled, std::vector<PartChoices>& parts) {
+  for (PartChoices& part : parts) {
+    if (part.chain) {
+      price_group(settled, part);
+      continue;
+    }
+    part.ends.assign(part.choices.size() + 1, Table{0});  // filler may be none
+    if (part.choices.empty() || part.choices.front().pack >= 0) continue;
+    const WayChoice& out = part.choices.front();
+    const double rate = pack_rate(settled.states[out.supplier], settled.pressure[out.supplier]);
+    const double saved = settled.model->measure.goods_up(out.credit, rate) + out.scaled_tie;
+    part.ends.front() = {-saved * out.count};
+  }
+}
+
+std::optional<std::vector<Part>> list_ways(const SettledCounts& settled, const std::vector<PartChoices>& parts,
+                                           double window) {
+  Lister lister(settled, window);
+  std::vector<Part> listed;
+  for (const PartChoices& of : parts) {
+    std::optional<Part> part = lister.list(of);
+    if (!part) return std::nullopt;
+    listed.push_back(std::move(*part));
+  }
+  return listed;
 }
 
 void add_to(const SettledCounts&, const Decision& decision, Plan& plan) {

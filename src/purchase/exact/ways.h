@@ -46,8 +46,31 @@ struct Part {
   bool all = true;  // nothing was dropped for being out of reach
 };
 
+// One thing a part decides.
+struct WayChoice {
+  int supplier = -1;
+  const GroupOffer* offer = nullptr;  // lots of a pack that serves the group
+  const ColumnPart* kept = nullptr;   // a bundle part that serves the group
+  int count = 0;                      // of bundles
+  int bundle = -1, part = -1, out = -1;
+  int pack = -1;
+  std::int64_t credit = 0;
+  std::int64_t tie = 0;  // of one lot, or saved by one part left out
+  double scaled_tie = 0;
+};
+// What one part decides in turn, and, at the bound's prices, the least cost from each state to the end after each.
+struct PartChoices {
+  std::optional<GroupChain> chain;  // of a need group
+  std::vector<WayChoice> choices;
+  std::vector<Table> ends;
+  double least() const { return ends.front().front(); }
+};
+std::vector<PartChoices> choices_of_parts(const SettledCounts& settled);
+// Sets `ends`: once, and whenever the pressure has changed.
+void price(const SettledCounts& settled, std::vector<PartChoices>& parts);
 // Ways within `window` (scaled) of the best at the bound's prices; nullopt when there are too many, or no time is left.
-std::optional<std::vector<Part>> list_ways(const SettledCounts& settled, double window);
+std::optional<std::vector<Part>> list_ways(const SettledCounts& settled, const std::vector<PartChoices>& parts,
+                                           double window);
 // What is bought whatever the ways: the columns, and fixed charges of suppliers that are not watched.
 PartWay settled_start(const SettledCounts& settled);
 void add_to(const SettledCounts& settled, const Decision& decision, Plan& plan);
