@@ -188,7 +188,8 @@ bool Bound::update(SearchNode& node, int variable, double best, double& total) {
     node.suggestion[variable] = values.front();
     return true;
   }
-  Table sum(count, 0);
+  Table& sum = sum_;
+  sum.assign(count, 0);
   if (margin_.size() < factors.size()) margin_.resize(factors.size());
   double before = 0;
   for (std::size_t f = 0; f < factors.size(); ++f) {
@@ -203,31 +204,28 @@ bool Bound::update(SearchNode& node, int variable, double best, double& total) {
     total = rest + sum[liked];
     return false;
   }
-  std::vector<int> kept;
+  kept_.clear();
   for (std::size_t a = 0; a < count; ++a) {
-    if (rest + sum[a] <= best) kept.push_back(static_cast<int>(a));
+    if (rest + sum[a] <= best) kept_.push_back(a);
   }
   const double share = static_cast<double>(factors.size());
   total = rest;
   for (std::size_t f = 0; f < factors.size(); ++f) {
     Table& message = messages(node, factors[f]);
-    Table after;
     double least = kNever;
-    for (int a : kept) {
+    for (std::size_t i = 0; i < kept_.size(); ++i) {  // in place: no value moves up
+      const std::size_t a = kept_[i];
       const double even = std::floor(sum[a] / share);
       const double mine = f == 0 ? sum[a] - even * (share - 1) : even;
-      after.push_back(message[a] - margin_[f][a] + mine);
+      message[i] = message[a] - margin_[f][a] + mine;
       least = std::min(least, mine);
     }
-    message = std::move(after);
+    message.resize(kept_.size());
     least_of(factors[f]) = least;
     total += least;
   }
-  if (kept.size() < count) {
-    std::vector<int> left;
-    for (int a : kept) left.push_back(values[a]);
-    values = std::move(left);
-  }
+  for (std::size_t i = 0; i < kept_.size(); ++i) values[i] = values[kept_[i]];
+  values.resize(kept_.size());
   return true;
 }
 

@@ -74,7 +74,9 @@ class Bound {
   std::vector<GroupChain> chains_;
   std::vector<double> least_chain_, least_pair_;
   std::vector<std::vector<Factor>> factors_;  // by variable
-  std::vector<Table> margin_;                 // scratch
+  std::vector<Table> margin_;                 // scratch, as are these
+  Table sum_;
+  std::vector<std::size_t> kept_;
   std::int64_t sweeps_ = 0;
 };
 

@@ -128,7 +128,7 @@ void GroupChain::shift_backward(Table& from, std::int64_t low_from, const Table&
 // Packs without an upper limit: one pass in rising order of states lets each be bought any number of times.
 void GroupChain::buy_forward(int supplier, double rate, const Table& before, Table& result, std::int64_t low) const {
   result = before;
-  Table taken;
+  Table& taken = taken_;
   for (const GroupOffer& offer : group_->offers[supplier]) {
     if (plain() && is_flat(offer)) {
       const double each = price(offer.runs.front().each, rate) + offer.tie;
@@ -166,15 +166,21 @@ void GroupChain::buy_forward(int supplier, double rate, const Table& before, Tab
   }
 }
 
+// One demand and one price whatever the count: in place.
+void GroupChain::flat_backward(const GroupOffer& offer, double rate, Table& result) const {
+  const double each = price(offer.runs.front().each, rate) + offer.tie;
+  const std::size_t last = result.size() - 1, units = static_cast<std::size_t>(offer.brings.units);
+  for (std::size_t n = last; n-- > 0;) {
+    const double cost = result[std::min(last, n + units)] + each;
+    result[n] = cost < result[n] ? cost : result[n];
+  }
+}
+
 void GroupChain::offer_backward(const GroupOffer& offer, double rate, const Table& start, Table& result,
                                 std::int64_t low) const {
   result = start;
   if (plain() && is_flat(offer)) {
-    const double each = price(offer.runs.front().each, rate) + offer.tie;
-    for (std::size_t n = result.size() - 1; n-- > 0;) {
-      const double after = result[std::min(result.size() - 1, n + static_cast<std::size_t>(offer.brings.units))];
-      result[n] = std::min(result[n], after + each);
-    }
+    flat_backward(offer, rate, result);
     return;
   }
   for (std::size_t n = 0; n < offer.costs.size(); ++n) {
@@ -183,7 +189,7 @@ void GroupChain::offer_backward(const GroupOffer& offer, double rate, const Tabl
     shift_backward(result, low, start, low, offer.brings, times,
                    price(offer.costs[n], rate) + offer.tie * static_cast<double>(n + 1));
   }
-  Table rest;
+  Table& rest = taken_;
   std::vector<std::int64_t> next;
   for (const PriceRun& run : offer.runs) {
     rest = start;
@@ -206,10 +212,13 @@ void GroupChain::offer_backward(const GroupOffer& offer, double rate, const Tabl
 
 void GroupChain::buy_backward(int supplier, double rate, const Table& next, Table& result, std::int64_t low) const {
   result = next;
-  Table before;
   for (const GroupOffer& offer : group_->offers[supplier]) {
-    before.swap(result);
-    offer_backward(offer, rate, before, result, low);
+    if (plain() && is_flat(offer)) {
+      flat_backward(offer, rate, result);
+      continue;
+    }
+    before_.swap(result);
+    offer_backward(offer, rate, before_, result, low);
   }
 }
 
@@ -228,9 +237,11 @@ void GroupChain::column_forward(int element, const std::vector<int>& counts, con
     return;
   }
   for (std::size_t a = 0; a < counts.size(); ++a) {
-    Table at = front_[element];
+    Table& at = before_;
+    Table& after = taken_;
+    at = front_[element];
     for (const ColumnPart& part : column.parts) {
-      Table after(at.size(), kNever);
+      after.assign(at.size(), kNever);
       const double credit = credit_of(part, credit_rate_[element]);
       for (int kept = part.may_go() ? 0 : counts[a]; kept <= counts[a]; ++kept) {
         shift_forward(at, low, after, low, part.brings, kept, -credit * (counts[a] - kept));
@@ -259,11 +270,13 @@ void GroupChain::column_backward(int element, const std::vector<int>& counts, co
     return;
   }
   for (std::size_t a = first; a < end; ++a) {
-    Table at(full() - low + 1, kNever);
+    Table& at = before_;
+    Table& before = taken_;
+    at.assign(full() - low + 1, kNever);
     std::copy(next.begin(), next.end(), at.begin() + (low_next - low));
     for (std::size_t p = column.parts.size(); p-- > 0;) {
       const ColumnPart& part = column.parts[p];
-      Table before(at.size(), kNever);
+      before.assign(at.size(), kNever);
       const double credit = credit_of(part, credit_rate_[element]);
       for (int kept = part.may_go() ? 0 : counts[a]; kept <= counts[a]; ++kept) {
         shift_backward(before, low, at, low, part.brings, kept, -credit * (counts[a] - kept));

@@ -69,6 +69,7 @@ class GroupChain {
                      std::int64_t times, double cost) const;
   void shift_backward(Table& from, std::int64_t low_from, const Table& to, std::int64_t low_to, const Brings& brings,
                       std::int64_t times, double cost) const;
+  void flat_backward(const GroupOffer& offer, double rate, Table& result) const;
   void buy_forward(int supplier, double rate, const Table& before, Table& result, std::int64_t low) const;
   void column_forward(int element, const std::vector<int>& counts, const Table& costs);
   void column_backward(int element, const std::vector<int>& counts, const Table& costs, int only, Table& result);
@@ -85,7 +86,7 @@ class GroupChain {
   std::vector<std::int64_t> low_;    // first state of the tables, by element (plain groups)
   std::vector<double> credit_rate_;  // by column position: the dearest rate of its supplier
   std::vector<bool> direct_;         // by column position: one part, always taken, one demand
-  mutable Table scratch_, bought_, taken_;
+  mutable Table scratch_, bought_, taken_, before_;
 };
 
 // The rates at which a supplier's loose packs are priced, by state: the state's rate less the pressure.
