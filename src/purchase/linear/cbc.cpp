@@ -179,6 +179,10 @@ class Search {
     solved_.lower_bound = std::min(best_->cost, whole_bound(answer.bound));
     solved_.proven = answer.optimal && solved_.lower_bound == best_->cost;
     if (solved_.proven) settle_ties();
+    if (best_->cost < solved_.lower_bound) {  // a better plan came up on the way: the claim was false
+      solved_.proven = solved_.ties_settled = false;
+      solved_.lower_bound = 0;
+    }
     return solved_;
   }
 
