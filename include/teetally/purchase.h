@@ -94,6 +94,7 @@ struct Proof {
   Money cost;
   Money lower_bound;          // no order can cost less, as far as `rests_on` can be trusted
   bool proven = false;        // bound equals cost
+  bool floating = false;      // the bound was reckoned in floating point: no papers call it proven
   bool ties_settled = false;  // no plan of equal cost has fewer suppliers, then packs, then spares
   std::string rests_on;       // "CBC 2.10.8 alone; order re-priced and re-checked in whole minor units"
   double seconds = 0;

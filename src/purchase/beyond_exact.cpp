@@ -38,6 +38,7 @@ Solved go_on_with_cbc(const PurchaseProblem& problem, const SolveWishes& wishes,
   if (last.infeasible || !last.plan || last.proven || last.lower_bound >= solved.lower_bound) return last;
   last.lower_bound = solved.lower_bound;
   last.rests_on = solved.rests_on;
+  last.floating = solved.floating;
   last.proven = rank(problem, *last.plan)->cost == last.lower_bound;
   return last;
 }

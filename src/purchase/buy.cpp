@@ -78,6 +78,7 @@ void state_bought(const OfferBook& book, const BuyLimits& limits, const Purchase
   state_plan(book, problem, solved, purchase);
   purchase.proof.cost = purchase.total;
   purchase.proof.proven = solved.proven;
+  purchase.proof.floating = solved.floating;
   purchase.proof.ties_settled = solved.ties_settled;
   must_pass_audit(book, limits, purchase);
 }

@@ -127,7 +127,8 @@ struct Writer {
     return Json::object()
         .set("cost", money(purchase.proof.cost))
         .set("lower bound", money(purchase.proof.lower_bound))
-        .set("proven", purchase.proof.proven)
+        .set("proven", purchase.proof.proven && !purchase.proof.floating)
+        .set("believed", purchase.proof.proven && purchase.proof.floating)
         .set("ties settled", purchase.proof.ties_settled)
         .set("rests on", purchase.proof.rests_on)
         .set("nodes", purchase.proof.nodes);

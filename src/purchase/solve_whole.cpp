@@ -64,9 +64,11 @@ class Whole {
   Solved solve_total() {
     Solved solved = engine_.solve(problem_, wishes_with(best_));
     nodes_ += solved.nodes;
+    floating_ = floating_ || solved.floating;
     if (solved.proven || solved.infeasible || !best_ || large_ || wishes_.below || limit_.over()) return solved;
     Solved again = engine_.solve(problem_, wishes_with(std::nullopt));
     nodes_ += again.nodes;
+    floating_ = floating_ || again.floating;
     return again.plan && again.proven ? again : solved;
   }
 
@@ -89,6 +91,7 @@ class Whole {
     last.least_uncut = least_uncut_;
     last.ties_settled = same && last.ties_settled;
     last.proven = last.lower_bound == best_rank_->cost;
+    last.floating = floating_;  // the bound is the best of all rounds
     return last;
   }
 
@@ -197,6 +200,7 @@ class Whole {
   std::optional<Rank> best_rank_;
   std::vector<LaidCoil> best_coils_;
   std::int64_t bound_ = 0, least_uncut_ = 0, nodes_ = 0;
+  bool floating_ = false;
   int rounds_ = 0;
   bool large_ = false;  // so many pieces that only the plainest repair is tried
 };

@@ -29,6 +29,7 @@ struct Solved {
   std::int64_t lower_bound = 0;  // no plan costs less
   std::int64_t least_uncut = 0;  // of solve_whole: no plan costs less that is long enough in all, cut or not
   bool proven = false;           // the plan costs the lower bound
+  bool floating = false;         // the bound was reckoned in floating point
   bool infeasible = false;       // the engine says that no plan keeps the rules
   bool ties_settled = false;     // no plan of equal cost ranks better
   std::int64_t nodes = 0;

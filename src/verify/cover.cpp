@@ -67,7 +67,7 @@ void Covering::give(std::size_t state, unsigned dims, std::int64_t units, Visit 
 
 template <typename Visit>
 void Covering::give_from(std::size_t d, std::int64_t state, std::int64_t units, std::int64_t room_left,
-                        const std::vector<std::int64_t>& room, Visit visit) const {
+                         const std::vector<std::int64_t>& room, Visit visit) const {
   if (units == 0) {
     visit(static_cast<std::size_t>(state));
     return;
@@ -92,7 +92,7 @@ void Covering::add(const Steps& before, Steps& after, unsigned dims, std::int64_
 
 // The first lots at once, then one by one on top of what the run itself has reached.
 void Covering::take_run(const CoverOffer& offer, std::int64_t first, std::int64_t start, std::int64_t each,
-                       const Steps& before, Steps& after) const {
+                        const Steps& before, Steps& after) const {
   Steps reached(size_, kDearest);
   add(before, reached, offer.dims, first * offer.units, start);
   for (std::size_t x = 0; x < size_; ++x) {
@@ -133,7 +133,8 @@ std::int64_t Covering::last_count(const CoverOffer& offer, const StatedShare& sh
   return std::min(offer.most, std::max({enough(offer), beyond, offer.least}));
 }
 
-void Covering::take_content(const CoverOffer& offer, const StatedShare& share, const Steps& before, Steps& after) const {
+void Covering::take_content(const CoverOffer& offer, const StatedShare& share, const Steps& before,
+                            Steps& after) const {
   after.assign(size_, kDearest);
   if (counted(offer, share)) {
     for (std::int64_t n = offer.least; n <= last_count(offer, share); ++n) {
@@ -155,7 +156,7 @@ std::int64_t Covering::meet(const Steps& before, const Steps& after, unsigned di
 }
 
 Covering::Found Covering::look_back(const CoverOffer& offer, std::int64_t rate, const StatedShare* share,
-                                  const Steps& before, const Steps& after, std::size_t state) const {
+                                    const Steps& before, const Steps& after, std::size_t state) const {
   std::int64_t most = std::max(enough(offer), offer.least);
   for (const CoverRun& run : offer.runs) most = std::max(most, run.first);
   if (share != nullptr && counted(offer, *share)) most = last_count(offer, *share);

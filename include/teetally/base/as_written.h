@@ -1,6 +1,6 @@
 #pragma once
-// What a part or an amount is, in the system of units in which it was most likely written: that whose text reads back as
-// the same value, and of two such the rounder one. So 25 psi does not become 1.7 bar, nor 2 l/h 0.53 gph.
+// What a part or an amount is, in the system of units in which it was most likely written: that whose text reads back
+// as the same value, and of two such the rounder one. So 25 psi does not become 1.7 bar, nor 2 l/h 0.53 gph.
 #include <string>
 
 #include "teetally/base/part.h"

@@ -168,6 +168,7 @@ class Search {
   Search(const PurchaseProblem& problem, const SolveWishes& wishes)
       : problem_(problem), wishes_(wishes), limit_(Stopwatch{}, wishes.seconds, wishes.stop) {
     solved_.rests_on = kRestsOn;
+    solved_.floating = true;
     if (wishes.start) take(*wishes.start);
     model_ = linear_model(problem, best_ ? best_->cost : kMostGoods);
   }

@@ -42,7 +42,7 @@ struct Writer {
     const bool bought = purchase.outcome == Outcome::bought;
     json.set("outcome", to_text(purchase.outcome));
     json.set("total", bought ? money(purchase.total) : Json());
-    json.set("proven", is_settled(purchase));
+    json.set("proven", is_settled(purchase) && !purchase.proof.floating);
     json.set("lower_bound", bought ? money(purchase.proof.lower_bound) : Json());
     json.set("dearer_by", bought ? between(difference(purchase, view.comparison.best)) : Json());
     Json suppliers = Json::array();

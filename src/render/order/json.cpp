@@ -94,7 +94,8 @@ Json tubing_json(const OrderView& view, UnitSystem units) {
 Json proof_json(const OrderView& view, const Currency& currency) {
   const Proof& proof = view.purchase.proof;
   Json json = Json::object();
-  json.set("proven", proof.proven);
+  json.set("proven", proof.proven && !proof.floating);
+  json.set("believed", proof.proven && proof.floating);
   json.set("ties_settled", proof.ties_settled);
   json.set("cost", to_string(proof.cost, currency));
   json.set("lower_bound", to_string(proof.lower_bound, currency));

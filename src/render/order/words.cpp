@@ -25,7 +25,9 @@ std::string proof_words(const OrderView& view) {
   const Proof& proof = view.purchase.proof;
   const Currency& currency = currency_of(view.book);
   std::string text;
-  if (proof.proven) {
+  if (proof.proven && proof.floating) {
+    text = "No order that costs less was found, but this is not a proof: floating point was trusted";
+  } else if (proof.proven) {
     text = "No order from these catalogs costs less: proven";
   } else {
     text = "Not proven cheapest: an order may exist for as little as " + to_text(proof.lower_bound, currency) + " " +
