@@ -342,6 +342,19 @@ bool may_hand_on(const std::vector<CaseModel>& models) {
   return std::none_of(models.begin(), models.end(), [](const CaseModel& of) { return begins_otherwise(of.model); });
 }
 
+// What the best plan is worth by the least bounds that are left open, of cost and of ties.
+void conclude(const BestSoFar& best, double open, double open_tie, bool below, Solved& solved) {
+  solved.plan = best.plan;
+  solved.proven = best.plan && open > best.cheaper();
+  solved.ties_settled = solved.proven && best.measure.ties.decide() && open_tie > best.reach();
+  solved.infeasible = !best.plan && open >= kNever;
+  if (solved.proven || (solved.infeasible && below)) {
+    solved.lower_bound = best.worth.cost;
+  } else if (open < kNever) {
+    solved.lower_bound = best.measure.cost_of(open);
+  }
+}
+
 // Every case in turn, under one best plan; what is put off waits until all of them are known.
 Solved search_cases(const PurchaseProblem& problem, const CaseModels& models, const SolveWishes& wishes,
                     BestSoFar& best, TimeLimit limit) {
@@ -384,15 +397,7 @@ Solved search_cases(const PurchaseProblem& problem, const CaseModels& models, co
     open = std::min(open, search.open_bound());
     open_tie = std::min(open_tie, search.open_tie());
   }
-  solved.plan = best.plan;
-  solved.proven = best.plan && open > best.cheaper();
-  solved.ties_settled = solved.proven && best.measure.ties.decide() && open_tie > best.reach();
-  solved.infeasible = !best.plan && open >= kNever;
-  if (solved.proven || (solved.infeasible && wishes.below)) {
-    solved.lower_bound = best.worth.cost;
-  } else if (open < kNever) {
-    solved.lower_bound = best.measure.cost_of(open);
-  }
+  conclude(best, open, open_tie, wishes.below.has_value(), solved);
   return solved;
 }
 
