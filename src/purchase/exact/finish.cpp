@@ -16,6 +16,7 @@ constexpr double kGlanceWindow = 64;  // minor units
 constexpr std::size_t kGlanceWays = 30;
 constexpr double kWorthRaising = 32;  // minor units between the bound and the best plan
 constexpr double kEnoughRaised = 0.8;
+constexpr double kMostOfRate = 0.9;  // of what goods cost
 constexpr int kSteps = 3;
 constexpr int kMostRaises = 3;  // at one window
 
@@ -172,7 +173,11 @@ class Pass {
     for (int i = 0; i < kSteps; ++i, step /= 4) {
       for (std::size_t z = 0; z < settled_.watched.size(); ++z) {
         const int s = settled_.watched[z];
-        if (settled_.states[s].from > 0) settled_.pressure[s] = before[s] + step * (prices_[z] - before[s]);
+        if (settled_.states[s].from == 0) continue;
+        // No further than the node's own climb went where that leaves filler next to nothing to pay: it would come in
+        // thousands of ways.
+        const double most = std::max(before[s], kMostOfRate * settled_.states[s].rate);
+        settled_.pressure[s] = std::min(before[s] + step * (prices_[z] - before[s]), most);
       }
       price(settled_, parts_);
       bound_ = bound_of(settled_, parts_);
