@@ -78,7 +78,6 @@ void state_bought(const OfferBook& book, const BuyLimits& limits, const Purchase
   state_plan(book, problem, solved, purchase);
   purchase.proof.cost = purchase.total;
   purchase.proof.proven = solved.proven;
-  purchase.proof.floating = solved.floating;
   purchase.proof.ties_settled = solved.ties_settled;
   must_pass_audit(book, limits, purchase);
 }
@@ -134,6 +133,7 @@ FoundPurchase buy_with(const OfferBook& book, const BuyLimits& limits, const Bef
     solved = solve_whole(*engine, problem, wishes);
   }
   purchase.proof.rests_on = solved->rests_on;
+  purchase.proof.floating = solved->floating;
   purchase.proof.nodes = solved->nodes;
   purchase.proof.lower_bound = Money{solved->lower_bound};
   found.least_uncut = std::max(known.at_least, Money{solved->least_uncut});

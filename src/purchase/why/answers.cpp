@@ -28,7 +28,8 @@ Purchase without_token(const OfferBook& book, const Variant& variant, Purchase p
 }
 
 // What is known from elsewhere sharpens what the search could show.
-void settle(Purchase& purchase, Money at_least) {
+void settle(Purchase& purchase, Money at_least, bool floating) {
+  purchase.proof.floating = purchase.proof.floating || (floating && at_least > purchase.proof.lower_bound);
   if (purchase.outcome != Outcome::bought) {
     purchase.proof.lower_bound = std::max(purchase.proof.lower_bound, at_least);
     return;
@@ -40,7 +41,7 @@ void settle(Purchase& purchase, Money at_least) {
 }  // namespace
 
 Answers::Answers(const OfferBook& book, const BuyLimits& limits, const Purchase& best, double seconds)
-    : book_(book), limits_(limits), best_(best), seconds_(seconds) {
+    : book_(book), limits_(limits), best_(best), seconds_(seconds), floating_(best.proof.floating) {
   known_.push_back(best);
   note_ground(best);
 }
@@ -72,11 +73,11 @@ Purchase Answers::answer(const Question& question, Money at_least) {
     known.at_least = at_least;
     const Purchase next = search(variant, engine, std::move(known));
     at_least = std::max(at_least, next.proof.lower_bound);
-    if (engine == kOwn && is_whole(question)) handed_on_ = handed_on_ || next.proof.rests_on.starts_with("CBC");
+    if (engine == kOwn && is_whole(question)) handed_on_ = handed_on_ || next.proof.floating;
     const bool better =
         next.outcome != Outcome::out_of_time && (found.outcome == Outcome::out_of_time || next.total <= found.total);
     if (better) found = next;
-    settle(found, at_least);
+    settle(found, at_least, floating_);
   }
   if (found.outcome == Outcome::bought) known_.push_back(found);
   return without_token(book_, variant, std::move(found));
@@ -117,7 +118,7 @@ std::optional<Purchase> Answers::none_cheaper(const Question& question) {
   Beforehand known;
   known.below = question.cheaper->than;
   Purchase purchase = search(variant, kOwn, std::move(known));
-  handed_on_ = handed_on_ || purchase.proof.rests_on.starts_with("CBC");
+  handed_on_ = handed_on_ || purchase.proof.floating;
   if (purchase.outcome == Outcome::bought) known_.push_back(purchase);
   // An order that is dearer may stand there all the same, where mending its cuts has found one.
   const bool cheaper = purchase.outcome == Outcome::bought && purchase.total < question.cheaper->than;
@@ -135,6 +136,9 @@ Purchase Answers::search(const Variant& variant, const std::string& engine, Befo
   if (next.searched) {
     ++solved_;
     note_ground(next.purchase);
+    floating_ = floating_ || next.purchase.proof.floating;
+  } else {
+    next.purchase.proof.floating = floating_;  // it rests on the other answers
   }
   return std::move(next.purchase);
 }

@@ -46,6 +46,7 @@ class Answers {
   std::vector<Purchase> known_;  // by the prices and needs of their questions
   std::map<std::string, Purchase> answers_;
   std::vector<std::string> rests_on_;
+  bool floating_;  // some answer so far rests on floating point
   bool handed_on_ = false;
   int questions_ = 0, solved_ = 0;
 };

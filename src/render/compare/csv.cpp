@@ -23,8 +23,9 @@ std::string compare_csv(const CompareView& view, UnitSystem units) {
                     way.verdict != nullptr ? catalog->bundles[static_cast<std::size_t>(way.verdict->bundle)].sku : "",
                     to_text(purchase.outcome), bought ? to_string(purchase.total, currency) : "",
                     bought ? to_string(purchase.total - view.comparison.best.total, currency) : "",
-                    is_settled(purchase) ? "yes" : "no", bought ? to_string(purchase.proof.lower_bound, currency) : "",
-                    currency.code, way.verdict != nullptr ? verdict_phrase(view, *way.verdict) : "",
+                    is_settled(purchase) && !purchase.proof.floating ? "yes" : "no",
+                    bought ? to_string(purchase.proof.lower_bound, currency) : "", currency.code,
+                    way.verdict != nullptr ? verdict_phrase(view, *way.verdict) : "",
                     joined(change_words(view, way, units)), joined(added_words(view, way, units)),
                     joined(left_words(view, way, units)), missing_phrase(view.book, purchase)});
   }

@@ -77,7 +77,8 @@ std::string way_remark(const CompareView& view, const Way& way) {
   }
   if (&purchase == &view.comparison.best) return {};
   const Difference more = difference(purchase, view.comparison.best);
-  return more.most && more.least == *more.most ? "" : "best found, not proven";
+  const bool is_exact = more.most && more.least == *more.most && !purchase.proof.floating;
+  return is_exact ? "" : "best found, not proven";
 }
 
 std::string catalog_name(const Catalog& catalog) { return printable(catalog.name.empty() ? catalog.id : catalog.name); }

@@ -26,7 +26,7 @@ std::string proof_words(const OrderView& view) {
   const Currency& currency = currency_of(view.book);
   std::string text;
   if (proof.proven && proof.floating) {
-    text = "No order that costs less was found, but this is not a proof: floating point was trusted";
+    text = "Not proven cheapest, but no order that costs less was found by a search that rounds its numbers";
   } else if (proof.proven) {
     text = "No order from these catalogs costs less: proven";
   } else {

@@ -101,7 +101,8 @@ std::vector<std::string> absence_words(const PoolResult& result) {
 
 std::string sureness(const Proof& proof) {
   if (proof.proven && proof.floating) {
-    return fmt::format("No order that costs less was found, but floating point was trusted ({}).", proof.rests_on);
+    return fmt::format("Not proven, but a search that rounds its numbers found no order that costs less ({}).",
+                       proof.rests_on);
   }
   if (proof.proven) return fmt::format("No order of all this costs less: proven ({}).", proof.rests_on);
   return fmt::format("At most {:.3f} % above the cheapest possible ({}).",
