@@ -40,10 +40,35 @@ std::optional<Worked> work_out(Session& session, const Source& source, Vocabular
   return worked;
 }
 
+// What a file that is neither a design nor a parts list says it is; empty when it does not say.
+std::string_view other_kind(FileKind kind) {
+  switch (kind) {
+    case FileKind::pool:
+      return "a pool";
+    case FileKind::catalog:
+      return "a catalog";
+    case FileKind::practice:
+      return "a practice file";
+    case FileKind::vocabulary:
+      return "a vocabulary";
+    case FileKind::on_hand:
+      return "a list of parts on hand";
+    default:
+      return {};
+  }
+}
+
+std::string_view help_with(FileKind kind) {
+  if (kind == FileKind::pool) return "a pool of plots is bought with 'teetally pool'";
+  if (kind == FileKind::catalog) return "look at it with 'teetally catalog check', and buy from it with --catalogs";
+  return "its first line should be 'teetally: design 1' or 'teetally: parts list 1'";
+}
+
 // Whether the file is a list of parts; anything that is neither that nor a design is refused.
 enum class Input { design, parts_list, neither };
 Input kind_of_input(const Source& source, std::string_view expected, Diagnostics& diagnostics) {
-  switch (kind_of_file(source)) {
+  const FileKind kind = kind_of_file(source);
+  switch (kind) {
     case FileKind::design:
       return Input::design;
     case FileKind::parts_list:
@@ -52,11 +77,10 @@ Input kind_of_input(const Source& source, std::string_view expected, Diagnostics
       // A file that cannot be read at all does not say anything; what is wrong with it comes first.
       read_yaml(source, diagnostics);
       if (diagnostics.has_errors()) return Input::neither;
-      Diagnostic& d = diagnostics.error("tool/not-a-design", Place{source, 1, 1},
-                                        "this file does not say that it is " + std::string(expected));
-      d.help = kind_of_file(source) == FileKind::pool
-                   ? "a pool of plots is bought with 'teetally pool'"
-                   : "its first line should be 'teetally: design 1' or 'teetally: parts list 1'";
+      const std::string_view other = other_kind(kind);
+      std::string found = other.empty() ? "this file does not say that it is " : "this file is ";
+      if (!other.empty()) found.append(other).append(", not ");
+      diagnostics.error("tool/not-a-design", Place{source, 1, 1}, found.append(expected)).help = help_with(kind);
       return Input::neither;
   }
 }
