@@ -153,6 +153,7 @@ int main(int count, char** words) {
           of->name, variant, seed, ranked->cost, solved.proven ? "proven" : "open", verified.at_least.minor,
           verified.proven ? "certified" : "not certified", verified.cases, verified.open, text.size(), finding,
           following);
+      for (const Diagnostic& wrong : diagnostics.in_order()) fmt::print("  refused: {}\n", wrong.message);
       std::fflush(stdout);
     }
     fmt::print("{} {}: {} of {} certified\n", of->name, variant, proven, instances);
