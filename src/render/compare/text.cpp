@@ -119,7 +119,7 @@ std::string why_text(const CompareView& view, const Page& page) {
   if (view.comparison.best.outcome != Outcome::bought) return {};
   std::string out = heading("Why this order") + wrapped(advice_sentence(view), page.width, 2, 2);
   for (const SupplierAnswer& alone : view.comparison.alone) {
-    const std::string missing = missing_phrase(view.book, alone.purchase);
+    const std::string missing = missing_briefly(view.book, alone.purchase);
     out += wrapped("All from " + catalog_name(catalog_at(view, alone.catalog)) + ": " +
                        costs_phrase(view, alone.purchase) + (missing.empty() ? "" : " (nothing for " + missing + ")") +
                        ".",

@@ -10,6 +10,8 @@
 namespace teetally {
 namespace {
 
+constexpr std::size_t kMostMissingNamed = 12;
+
 constexpr std::string_view kInOne = "in 1: ";  // of the one bundle there is
 
 const Catalog& catalog_at(const CompareView& view, int catalog) {
@@ -66,13 +68,21 @@ std::string turn_phrase(const CompareView& view, const BundleVerdict& verdict) {
          (sure ? " (from there to " + price(turn.sure) + " not settled)" : " (above that not settled)");
 }
 
+std::vector<std::string> missing_needs(const OfferBook& book, const Purchase& purchase) {
+  std::vector<std::string> ids;
+  for (const Shortfall& shortfall : purchase.shortfalls) {
+    for (const int need : shortfall.needs) ids.push_back(book.takeoff.needs[static_cast<std::size_t>(need)].id);
+  }
+  return ids;
+}
+
 }  // namespace
 
 std::string way_remark(const CompareView& view, const Way& way) {
   const Purchase& purchase = *way.purchase;
   if (purchase.outcome == Outcome::out_of_time) return "not settled in the time given";
   if (purchase.outcome == Outcome::infeasible) {
-    const std::string missing = missing_phrase(view.book, purchase);
+    const std::string missing = missing_briefly(view.book, purchase);
     return missing.empty() ? "cannot be had" : "nothing for " + missing;
   }
   if (&purchase == &view.comparison.best) return {};
@@ -104,11 +114,13 @@ std::string more_phrase(const Difference& difference, const Currency& currency) 
 }
 
 std::string missing_phrase(const OfferBook& book, const Purchase& purchase) {
-  std::vector<std::string> ids;
-  for (const Shortfall& shortfall : purchase.shortfalls) {
-    for (const int need : shortfall.needs) ids.push_back(book.takeoff.needs[static_cast<std::size_t>(need)].id);
-  }
-  return listed(ids);
+  return listed(missing_needs(book, purchase));
+}
+
+std::string missing_briefly(const OfferBook& book, const Purchase& purchase) {
+  const std::vector<std::string> ids = missing_needs(book, purchase);
+  return ids.size() <= kMostMissingNamed ? listed(ids)
+                                         : fmt::format("{} of {} needs", ids.size(), book.takeoff.needs.size());
 }
 
 std::vector<Way> ways_of(const CompareView& view) {

@@ -87,17 +87,21 @@ Json leftovers_values(const OrderView& view, UnitSystem units) {
   return list;
 }
 
+// What is short for the same reason stands together.
 Json shortfalls_values(const OrderView& view, UnitSystem units) {
+  const std::vector<Shortfall>& all = view.purchase.shortfalls;
   Json list = Json::array();
-  for (const Shortfall& shortfall : view.purchase.shortfalls) {
+  for (std::size_t from = 0, to = 0; from < all.size(); from = to) {
     Json needs = Json::array();
-    for (const int n : shortfall.needs) {
-      const Need& need = view.book.takeoff.needs[static_cast<std::size_t>(n)];
-      Json values = Json::object();
-      values.set("need", need.id).set("amount", amount_text(need, need.amount, units));
-      needs.push(values.set("part", to_text(need.part, units)));
+    for (to = from; to < all.size() && all[to].why == all[from].why; ++to) {
+      for (const int n : all[to].needs) {
+        const Need& need = view.book.takeoff.needs[static_cast<std::size_t>(n)];
+        Json values = Json::object();
+        values.set("need", need.id).set("amount", amount_text(need, need.amount, units));
+        needs.push(values.set("part", to_text(need.part, units)));
+      }
     }
-    list.push(Json::object().set("short_needs", std::move(needs)).set("why", shortfall.why));
+    list.push(Json::object().set("short_needs", std::move(needs)).set("why", all[from].why));
   }
   return list;
 }

@@ -115,6 +115,10 @@ std::vector<PageName> plan_names() {
           text("name"),
           text("verdict"),
           markup("drawing"),
+          text("left_out"),
+          list("signs", {markup("sign"), text("words")}),
+          text("figures"),
+          list("noted", {list("notes", {text("numbers"), text("words")})}),
           list("pressures", {text("zone"), markup("curve"),
                              list("points", {text("where"), text("along"), text("up"), text("pressure")})}),
           list("cautions")};
@@ -194,12 +198,12 @@ PageName pick_list(std::string name) {
 std::vector<PageName> picks_names() {
   return {markup("style"), text("name"), text("in_all"),
           list("sheets", {text("position"), text("kind"), text("plot"), text("member"), pick_list("picks")}),
-          pick_list("stock")};
+          list("to_stock", {pick_list("stock")})};
 }
 
 std::vector<PageName> packing_names() {
   return {markup("style"), text("name"), text("lead"), list("steps", {text("position"), text("who"), list("opens")}),
-          pick_list("stock")};
+          list("to_stock", {pick_list("stock")})};
 }
 
 std::vector<PageName> statements_names() {

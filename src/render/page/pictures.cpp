@@ -12,6 +12,7 @@ namespace teetally {
 namespace {
 
 constexpr double kBarHeight = 14, kPictureHeight = 190;
+constexpr double kWordsWide = 0.22;  // of a pressure, on a phone
 constexpr std::size_t kMostPathPoints = 6;
 
 // A share of the width, in percent.
@@ -134,7 +135,19 @@ std::string pressure_picture(const ZoneHydraulics& zone, UnitSystem units) {
     out += fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"3.5\" fill=\"{}\"/>", percent(x(*point)),
                        sheet_number(y(*point)), plan_ink::kSupply);
   }
-  out += words_at(0.02, y(path.front()) - 8, "start", from) + words_at(0.99, y(path.back()) - 8, "end", to);
+  // Above whatever the curve does below the words.
+  const auto above = [&](double left, double right) {
+    double highest = foot;
+    for (std::size_t i = 1; i < path.size(); ++i) {
+      const double x1 = x(path[i - 1]), x2 = x(path[i]), y1 = y(path[i - 1]), y2 = y(path[i]);
+      if (x2 < left || x1 > right) continue;
+      for (const double at : {std::max(left, x1), std::min(right, x2)}) {
+        highest = std::min(highest, x2 > x1 ? y1 + (y2 - y1) * (at - x1) / (x2 - x1) : std::min(y1, y2));
+      }
+    }
+    return highest - 8;
+  };
+  out += words_at(0.02, above(0, kWordsWide), "start", from) + words_at(0.99, above(1 - kWordsWide, 1), "end", to);
   out += words_at(0.01, kPictureHeight - 6, "start", "0") + words_at(0.99, kPictureHeight - 6, "end", along);
   return out + "</svg>";
 }

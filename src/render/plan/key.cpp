@@ -15,11 +15,6 @@ namespace {
 
 constexpr double kColumn = 376, kWords = 46, kTextSize = 11, kLine = 14, kGap = 5;
 
-struct Entry {
-  std::string sign;  // around 0,0 of a group of its own
-  std::string words;
-};
-
 std::string line_sign(const std::string& look) { return line_element({{-14, 0}, {14, 0}}, look); }
 
 std::string need_words(const PlanSubject& subject, int need, std::string_view otherwise, UnitSystem units) {
@@ -46,8 +41,8 @@ std::string_view role_words(LegRole role) {
 }
 
 // One entry for each role and need of tubing that the garden has.
-std::vector<Entry> tubing_entries(const PlanSubject& subject, const PlanNumbers& numbers, UnitSystem units) {
-  std::vector<Entry> entries;
+std::vector<SignMeaning> tubing_entries(const PlanSubject& subject, const PlanNumbers& numbers, UnitSystem units) {
+  std::vector<SignMeaning> entries;
   std::set<std::pair<std::string_view, int>> seen;
   for (const Run& run : subject.sized.garden.runs) {
     const int need = numbers.of_run(run);
@@ -63,7 +58,8 @@ std::vector<Entry> tubing_entries(const PlanSubject& subject, const PlanNumbers&
   return entries;
 }
 
-std::vector<Entry> part_entries(const PlanSubject& subject, const std::vector<PlanPart>& parts, UnitSystem units) {
+std::vector<SignMeaning> part_entries(const PlanSubject& subject, const std::vector<PlanPart>& parts,
+                                      UnitSystem units) {
   std::map<int, std::pair<std::string, std::int64_t>> by_need;
   std::map<std::string, std::int64_t> there;
   for (const PlanPart& part : parts) {
@@ -75,7 +71,7 @@ std::vector<Entry> part_entries(const PlanSubject& subject, const std::vector<Pl
       count += part.count;
     }
   }
-  std::vector<Entry> entries;
+  std::vector<SignMeaning> entries;
   for (const auto& [need, shown] : by_need) {
     entries.push_back({symbol_element(shown.first, {}),
                        fmt::format("{}: {} here", need_words(subject, need, "", units), shown.second)});
@@ -86,8 +82,8 @@ std::vector<Entry> part_entries(const PlanSubject& subject, const std::vector<Pl
   return entries;
 }
 
-std::vector<Entry> place_entries(const PlanSubject& subject, const PlanNumbers& numbers) {
-  std::vector<Entry> entries;
+std::vector<SignMeaning> place_entries(const PlanSubject& subject, const PlanNumbers& numbers) {
+  std::vector<SignMeaning> entries;
   std::vector<std::string> head;
   for (const int need : numbers.of_head()) head.push_back(subject.takeoff.needs[static_cast<std::size_t>(need)].id);
   entries.push_back(
@@ -103,6 +99,8 @@ std::vector<Entry> place_entries(const PlanSubject& subject, const PlanNumbers& 
   return entries;
 }
 
+}  // namespace
+
 std::string layer_words(PlanLayer layer) {
   switch (layer) {
     case PlanLayer::lengths:
@@ -115,14 +113,17 @@ std::string layer_words(PlanLayer layer) {
   return {};
 }
 
-}  // namespace
+std::vector<SignMeaning> sign_meanings(const PlanSubject& subject, const PlanNumbers& numbers,
+                                       const std::vector<PlanPart>& parts, UnitSystem units) {
+  std::vector<SignMeaning> entries = place_entries(subject, numbers);
+  for (SignMeaning& entry : tubing_entries(subject, numbers, units)) entries.push_back(std::move(entry));
+  for (SignMeaning& entry : part_entries(subject, parts, units)) entries.push_back(std::move(entry));
+  return entries;
+}
 
 PlanKey plan_key(const PlanSubject& subject, const PlanNumbers& numbers, const std::vector<PlanPart>& parts,
                  PlanLayer layer, UnitSystem units, double top) {
-  std::vector<Entry> entries = place_entries(subject, numbers);
-  for (Entry& entry : tubing_entries(subject, numbers, units)) entries.push_back(std::move(entry));
-  for (Entry& entry : part_entries(subject, parts, units)) entries.push_back(std::move(entry));
-
+  const std::vector<SignMeaning> entries = sign_meanings(subject, numbers, parts, units);
   PlanKey key;
   key.elements = fmt::format("<g font-size=\"{}\">\n", sheet_number(kTextSize)) +
                  text_element({kSheetMargin, top + 12}, "What the signs mean", "font-weight=\"700\"");

@@ -10,7 +10,8 @@
 namespace teetally {
 namespace {
 
-constexpr double kMarkSize = 12, kTextSize = 10.5, kLine = 13.5, kWords = 84;
+constexpr double kMarkSize = 12, kTextSize = 10.5, kLine = 13.5, kGutter = 16;
+constexpr std::size_t kMostInOneColumn = 10;
 
 std::string words_of(const Label& label) {
   std::string words;
@@ -26,6 +27,12 @@ std::string told_about(const ElementName& name, const std::vector<Label>& labels
     if (label.element == name.element) words += (words.empty() ? "" : "; ") + words_of(label);
   }
   return words;
+}
+
+double numbers_width(const std::vector<NotedPlan::Line>& lines) {
+  double widest = 0;
+  for (const NotedPlan::Line& line : lines) widest = std::max(widest, text_width(line.numbers, kTextSize));
+  return widest;
 }
 
 }  // namespace
@@ -63,18 +70,24 @@ NoteBlock note_block(const std::vector<NotedPlan::Line>& lines, double top) {
   top += 24;
   NoteBlock block{fmt::format("<g font-size=\"{}\">\n", sheet_number(kTextSize)), top};
   block.elements += text_element({kSheetMargin, top}, "What the numbers in brackets stand for", "font-weight=\"700\"");
-  double y = top + 18;
-  for (const NotedPlan::Line& line : lines) {
-    const double left = kSheetMargin + std::max(kWords, text_width(line.numbers, kTextSize) + 8);
-    block.elements += text_element({kSheetMargin, y}, line.numbers, "font-weight=\"700\"");
-    for (const std::string& words : wrap_text(line.words, kTextSize, kSheetWidth - kSheetMargin - left)) {
-      block.elements += text_element({left, y}, words, "");
-      y += kLine;
+  const std::size_t columns = lines.size() > kMostInOneColumn ? 2 : 1;
+  const std::size_t each = (lines.size() + columns - 1) / columns;
+  const double width = (kSheetWidth - 2 * kSheetMargin) / static_cast<double>(columns) - kGutter;
+  for (std::size_t from = 0; from < lines.size(); from += each) {
+    const double left = kSheetMargin + static_cast<double>(from / each) * (width + kGutter);
+    double y = top + 18;
+    for (std::size_t i = from; i < std::min(from + each, lines.size()); ++i) {
+      const double indent = numbers_width(lines) + 8;
+      block.elements += text_element({left, y}, lines[i].numbers, "font-weight=\"700\"");
+      for (const std::string& words : wrap_text(lines[i].words, kTextSize, width - indent)) {
+        block.elements += text_element({left + indent, y}, words, "");
+        y += kLine;
+      }
+      y += 3;
     }
-    y += 3;
+    block.bottom = std::max(block.bottom, y);
   }
   block.elements += "</g>\n";
-  block.bottom = y;
   return block;
 }
 

@@ -92,6 +92,31 @@ Json picks_values(const PaperView& view, const std::vector<Pick>& picks, UnitSys
   return list;
 }
 
+// Ends of coils that are scrap are counted, and not told one by one.
+Json stock_values(const PaperView& view, UnitSystem units) {
+  std::vector<Pick> kept;
+  std::int64_t scraps = 0;
+  for (const Pick& pick : view.out.stock) {
+    const bool is_end = pick.coil >= 0 && pick.cut < 0;
+    const bool is_scrap = is_end && !view.result.purchase.coils[static_cast<std::size_t>(pick.coil)].spare;
+    is_scrap ? void(++scraps) : kept.push_back(pick);
+  }
+  Json list = picks_values(view, kept, units);
+  if (scraps > 0) {
+    Json values = Json::object();
+    values.set("amount", std::to_string(scraps)).set("what", scraps == 1 ? "end of a coil" : "ends of coils");
+    list.push(values.set("where", "too short to keep: scrap").set("from", ""));
+  }
+  return list;
+}
+
+// None, or one that holds them all, so that a template can leave out the heading.
+Json to_stock_values(const PaperView& view, UnitSystem units) {
+  Json list = Json::array();
+  if (!view.plot && !view.out.stock.empty()) list.push(Json::object().set("stock", stock_values(view, units)));
+  return list;
+}
+
 // Plots of a member that pay alike are explained once.
 Json explained_values(const PoolResult& result, const MemberAccount& account) {
   const auto alike = [](const PlotShare& a, const PlotShare& b) {
@@ -159,7 +184,7 @@ Json picks_page_values(const PaperView& view, UnitSystem units) {
   Json values = Json::object();
   values.set("name", page_title(view.result.pool.name, "Pool"));
   values.set("in_all", std::to_string(view.out.sequence.size())).set("sheets", std::move(sheets));
-  return values.set("stock", view.plot ? Json::array() : picks_values(view, view.out.stock, units));
+  return values.set("to_stock", to_stock_values(view, units));
 }
 
 Json packing_page_values(const PaperView& view, UnitSystem units) {
@@ -172,7 +197,7 @@ Json packing_page_values(const PaperView& view, UnitSystem units) {
   }
   Json values = Json::object();
   values.set("name", page_title(view.result.pool.name, "Pool")).set("lead", packing_words(view));
-  return values.set("steps", std::move(steps)).set("stock", picks_values(view, view.out.stock, units));
+  return values.set("steps", std::move(steps)).set("to_stock", to_stock_values(view, units));
 }
 
 Json statements_page_values(const PaperView& view) {

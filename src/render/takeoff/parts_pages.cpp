@@ -1,5 +1,4 @@
-// Pages of a takeoff: the parts with their reasons, the van list, the plan.
-#include "render/page/pictures.h"
+// Pages of a takeoff: the parts with their reasons, the van list.
 #include "render/page/template.h"
 #include "render/page/values.h"
 #include "render/phrases.h"
@@ -34,43 +33,39 @@ Json need_values(const Need& need, UnitSystem units) {
   return values.set("amount", amount_text(need, need.amount, units)).set("reasons", reasons_values(need, units));
 }
 
-Json placed_values(const std::vector<PlacedPart>& parts, UnitSystem units) {
+// "bed 'greens' row 2" stands below the heading "bed 'greens'": "row 2" will do. Not so "shut-off valve of bed 'greens'
+// to 3 ft", which has no other word for it.
+std::string without_place(std::string words, const std::string& place) {
+  if (place.empty()) return words;
+  const std::string said = place + " ";
+  for (std::size_t at = words.find(said); at != std::string::npos; at = words.find(said, at)) {
+    if (words.compare(at + said.size(), 3, "to ") == 0) {
+      at += said.size();
+    } else {
+      words.erase(at, said.size());
+    }
+  }
+  return words;
+}
+
+Json placed_values(const std::vector<PlacedPart>& parts, const std::string& place, UnitSystem units) {
   Json list = Json::array();
   for (const PlacedPart& part : parts) {
     Json pieces = Json::array();
     for (const NeededPiece* piece : part.pieces) {
-      pieces.push(Json::object().set("piece_length", to_text(piece->length, units)).set("where", piece->where));
+      Json values = Json::object().set("piece_length", to_text(piece->length, units));
+      pieces.push(values.set("where", without_place(piece->where, place)));
     }
     Json values = Json::object();
     values.set("amount", amount_text(*part.need, part.amount, units)).set("part", to_text(part.need->part, units));
     // Pieces say better than runs where tubing goes.
     values.set("need", part.need->id);
-    values.set("spots", part.pieces.empty() ? plain_texts(part.spots) : Json::array());
+    Json spots = Json::array();
+    for (const std::string& spot : part.pieces.empty() ? part.spots : std::vector<std::string>()) {
+      spots.push(without_place(spot, place));
+    }
+    values.set("spots", std::move(spots));
     list.push(values.set("pieces", std::move(pieces)));
-  }
-  return list;
-}
-
-Json points_values(const std::vector<PathPoint>& path, UnitSystem units) {
-  Json list = Json::array();
-  for (const PathPoint* point : points_to_show(path)) {
-    Json values = Json::object();
-    values.set("where", point->where).set("along", to_text(point->along, units)).set("up", to_text(point->up, units));
-    list.push(values.set("pressure", pressure_phrase(point->pa, units)));
-  }
-  return list;
-}
-
-Json pressures_values(const SizedGarden& sized, UnitSystem units) {
-  Json list = Json::array();
-  for (const ZoneHydraulics& zone : sized.zones) {
-    std::string curve = pressure_picture(zone, units);
-    if (curve.empty()) continue;
-    const bool alone = zone.zone < 0 || sized.garden.zones.size() == 1;
-    const std::string name = alone ? "" : sized.garden.zones[static_cast<std::size_t>(zone.zone)].name;
-    Json values = Json::object();
-    values.set("zone", name).set("curve", std::move(curve));
-    list.push(values.set("points", points_values(zone.worst_path, units)));
   }
   return list;
 }
@@ -97,19 +92,11 @@ Json van_list_page_values(const Takeoff& takeoff, UnitSystem units) {
   const PlacedTakeoff placed = by_place(takeoff);
   Json places = Json::array();
   for (const GardenPlace& place : placed.places) {
-    places.push(Json::object().set("place", place.name).set("parts", placed_values(place.parts, units)));
+    places.push(Json::object().set("place", place.name).set("parts", placed_values(place.parts, place.name, units)));
   }
   Json values = Json::object();
   values.set("name", page_title(takeoff.name, "Parts")).set("places", std::move(places));
-  return values.set("besides", placed_values(placed.besides, units)).set("cautions", plain_texts(takeoff.cautions));
-}
-
-Json plan_page_values(const PlanSubject& subject, PlanLayer layer, UnitSystem units) {
-  Json values = Json::object();
-  values.set("name", page_title(subject.sized.garden.name, "Garden"));
-  values.set("verdict", verdict_sentence(subject.sized)).set("drawing", plan_svg(subject, layer, units));
-  values.set("pressures", pressures_values(subject.sized, units));
-  return values.set("cautions", plain_texts(subject.takeoff.cautions));
+  return values.set("besides", placed_values(placed.besides, "", units)).set("cautions", plain_texts(takeoff.cautions));
 }
 
 std::string parts_page(const Takeoff& takeoff, const SizedGarden* sized, UnitSystem units, const OwnTemplates& own,
@@ -119,11 +106,6 @@ std::string parts_page(const Takeoff& takeoff, const SizedGarden* sized, UnitSys
 
 std::string van_list_page(const Takeoff& takeoff, UnitSystem units, const OwnTemplates& own, Diagnostics& diagnostics) {
   return fill_paper(Paper::van_list, van_list_page_values(takeoff, units), own, diagnostics);
-}
-
-std::string plan_page(const PlanSubject& subject, PlanLayer layer, UnitSystem units, const OwnTemplates& own,
-                      Diagnostics& diagnostics) {
-  return fill_paper(Paper::plan, plan_page_values(subject, layer, units), own, diagnostics);
 }
 
 }  // namespace teetally
