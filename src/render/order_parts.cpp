@@ -44,6 +44,12 @@ std::string pack_words(const Pack& pack, UnitSystem units) {
   return pack.count == 1 ? std::string() : "pack of " + std::to_string(pack.count);
 }
 
+const Catalog& catalog_at(const OfferBook& book, int catalog) {
+  return *book.catalogs[static_cast<std::size_t>(catalog)];
+}
+
+const Currency& currency_of(const OfferBook& book) { return book.catalogs.front()->currency; }
+
 LineParts parts_of(const Catalog& catalog, const OrderLine& line, UnitSystem units) {
   LineParts parts;
   if (line.bundle >= 0) {

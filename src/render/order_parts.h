@@ -8,6 +8,9 @@
 
 namespace teetally {
 
+const Catalog& catalog_at(const OfferBook& book, int catalog);
+const Currency& currency_of(const OfferBook& book);  // the one of all catalogs of a run
+
 struct LineParts {
   std::string sku;
   std::string what;                  // "1/2 in supply tubing, 100 ft"

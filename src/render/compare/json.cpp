@@ -4,10 +4,6 @@
 namespace teetally {
 namespace {
 
-const Catalog& catalog_at(const CompareView& view, int catalog) {
-  return *view.book.catalogs[static_cast<std::size_t>(catalog)];
-}
-
 struct Writer {
   const CompareView& view;
   UnitSystem units;
@@ -26,7 +22,7 @@ struct Writer {
   Json lines(const Purchase& purchase) const {
     Json json = Json::array();
     for (const SupplierOrder& order : purchase.orders) {
-      const Catalog& catalog = catalog_at(view, order.catalog);
+      const Catalog& catalog = catalog_at(view.book, order.catalog);
       for (const OrderLine& line : order.lines) {
         Json one = line_json(catalog, line, units);
         one.set("supplier", catalog.id);
@@ -46,7 +42,7 @@ struct Writer {
     json.set("lower_bound", bought ? money(purchase.proof.lower_bound) : Json());
     json.set("dearer_by", bought ? between(difference(purchase, view.comparison.best)) : Json());
     Json suppliers = Json::array();
-    for (const SupplierOrder& order : purchase.orders) suppliers.push(catalog_at(view, order.catalog).id);
+    for (const SupplierOrder& order : purchase.orders) suppliers.push(catalog_at(view.book, order.catalog).id);
     json.set("suppliers", std::move(suppliers));
     json.set("rests_on", purchase.proof.rests_on);
     return json;
@@ -66,9 +62,9 @@ struct Writer {
     Json json = answer(*way.purchase);
     json.set("way", way.kind);
     json.set("text", way.what);
-    json.set("supplier", way.catalog >= 0 ? Json(catalog_at(view, way.catalog).id) : Json());
+    json.set("supplier", way.catalog >= 0 ? Json(catalog_at(view.book, way.catalog).id) : Json());
     if (way.verdict != nullptr) {
-      const Bundle& bundle = catalog_at(view, way.catalog).bundles[static_cast<std::size_t>(way.verdict->bundle)];
+      const Bundle& bundle = catalog_at(view.book, way.catalog).bundles[static_cast<std::size_t>(way.verdict->bundle)];
       json.set("sku", bundle.sku);
       json.set("chosen", way.verdict->chosen);
       json.set("verdict", verdict_phrase(view, *way.verdict));
@@ -101,7 +97,7 @@ struct Writer {
     Json json = Json::array();
     for (const SupplierAnswer& each : view.comparison.without) {
       Json one = answer(each.purchase);
-      one.set("supplier", catalog_at(view, each.catalog).id);
+      one.set("supplier", catalog_at(view.book, each.catalog).id);
       json.push(std::move(one));
     }
     return json;
@@ -136,7 +132,7 @@ struct Writer {
   Json packs() const {
     Json json = Json::array();
     for (const LineVerdict& line : view.comparison.lines) {
-      const Catalog& catalog = catalog_at(view, line.catalog);
+      const Catalog& catalog = catalog_at(view.book, line.catalog);
       const Pack& pack = catalog.items[static_cast<std::size_t>(line.item)].packs[static_cast<std::size_t>(line.pack)];
       Json one = answer(line.without);
       one.set("supplier", catalog.id);

@@ -6,23 +6,17 @@
 namespace teetally {
 namespace {
 
-const Currency& currency_of(const CompareView& view) { return view.book.catalogs.front()->currency; }
-
-const Catalog& catalog_at(const CompareView& view, int catalog) {
-  return *view.book.catalogs[static_cast<std::size_t>(catalog)];
-}
-
 std::string rise_phrase(const CompareView& view, const LineVerdict& line) {
   if (!line.turn) return "not settled";
   if (line.turn->exact && !line.turn->by) return "nothing can replace it";
   const Turn& turn = *line.turn;
-  if (!turn.exact) return "by " + to_text(turn.sure, currency_of(view)) + " at least";
-  return turn.by->minor == 0 ? "not at all" : "by less than " + to_text(*turn.by, currency_of(view));
+  if (!turn.exact) return "by " + to_text(turn.sure, currency_of(view.book)) + " at least";
+  return turn.by->minor == 0 ? "not at all" : "by less than " + to_text(*turn.by, currency_of(view.book));
 }
 
 std::string about(const CompareView& view, const std::optional<Difference>& difference, const char* none) {
   if (!difference || !difference->most) return none;
-  const Currency& currency = currency_of(view);
+  const Currency& currency = currency_of(view.book);
   return difference->least == *difference->most ? to_text(difference->least, currency)
                                                 : "at most " + to_text(*difference->most, currency);
 }
@@ -32,7 +26,7 @@ std::string about(const CompareView& view, const std::optional<Difference>& diff
 std::string costs_phrase(const CompareView& view, const Purchase& purchase) {
   if (purchase.outcome == Outcome::infeasible) return "cannot be had";
   if (purchase.outcome == Outcome::out_of_time) return "not settled";
-  return more_phrase(difference(purchase, view.comparison.best), currency_of(view));
+  return more_phrase(difference(purchase, view.comparison.best), currency_of(view.book));
 }
 
 std::string no_comparison_words(const CompareView& view) {
@@ -49,7 +43,7 @@ std::string idle_bundles(const CompareView& view) {
   std::vector<std::string> idle;
   for (const BundleVerdict& verdict : view.comparison.bundles) {
     if (verdict.useful) continue;
-    idle.push_back(catalog_at(view, verdict.catalog).bundles[static_cast<std::size_t>(verdict.bundle)].sku);
+    idle.push_back(catalog_at(view.book, verdict.catalog).bundles[static_cast<std::size_t>(verdict.bundle)].sku);
   }
   return printable(listed(idle));
 }
@@ -62,7 +56,7 @@ std::vector<Row> fewer_rows(const CompareView& view) {
   }
   for (const SupplierAnswer& without : view.comparison.without) {
     rows.push_back(
-        {"without " + catalog_name(catalog_at(view, without.catalog)), costs_phrase(view, without.purchase)});
+        {"without " + catalog_name(catalog_at(view.book, without.catalog)), costs_phrase(view, without.purchase)});
   }
   return rows;
 }
@@ -75,12 +69,12 @@ std::vector<Row> plan_rows(const CompareView& view) {
     for (const SupplierOrder& order : plan.orders) {
       for (const OrderLine& line : order.lines) {
         if (line.bundle < 0) continue;
-        bundles.push_back(catalog_at(view, line.catalog).bundles[static_cast<std::size_t>(line.bundle)].sku);
+        bundles.push_back(catalog_at(view.book, line.catalog).bundles[static_cast<std::size_t>(line.bundle)].sku);
       }
     }
     rows.push_back({suppliers_phrase(view.book, plan) +
                         (bundles.empty() ? ", loose parts" : ", with " + printable(listed(bundles))),
-                    to_text(plan.total, currency_of(view))});
+                    to_text(plan.total, currency_of(view.book))});
   }
   return rows;
 }
@@ -106,7 +100,7 @@ std::string plans_end_words(const CompareView& view) {
 std::vector<Row> pack_rows(const CompareView& view, UnitSystem units) {
   std::vector<Row> rows;
   for (const LineVerdict& line : view.comparison.lines) {
-    const Item& item = catalog_at(view, line.catalog).items[static_cast<std::size_t>(line.item)];
+    const Item& item = catalog_at(view.book, line.catalog).items[static_cast<std::size_t>(line.item)];
     const Pack& pack = item.packs[static_cast<std::size_t>(line.pack)];
     const std::string words = pack_words(pack, units);
     rows.push_back({printable(pack.sku.empty() ? item.sku : pack.sku),

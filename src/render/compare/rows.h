@@ -9,8 +9,7 @@ namespace teetally {
 
 inline constexpr const char* kHowCompared =
     "Each way is the cheapest order of its kind, bought anew and checked from the catalogs; where one is not proven, "
-    "it "
-    "says so. The proofs rest on:";
+    "it says so. The proofs rest on:";
 
 // "cannot be had", "not settled", or how much dearer.
 std::string costs_phrase(const CompareView& view, const Purchase& purchase);

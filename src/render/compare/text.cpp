@@ -9,12 +9,6 @@ namespace {
 
 constexpr auto kRight = Column::Side::right;
 
-const Currency& currency_of(const CompareView& view) { return view.book.catalogs.front()->currency; }
-
-const Catalog& catalog_at(const CompareView& view, int catalog) {
-  return *view.book.catalogs[static_cast<std::size_t>(catalog)];
-}
-
 std::string ways_text(const CompareView& view, const std::vector<Way>& ways, const Page& page) {
   TextTable table{{{"Way", Column::Side::left, true}, {"From"}, {"Total", kRight}, {"Dearer by", kRight}}, {}};
   for (const Way& way : ways) {
@@ -24,9 +18,10 @@ std::string ways_text(const CompareView& view, const std::vector<Way>& ways, con
       continue;
     }
     const Money total = way.purchase->total;
-    table.rows.push_back({way.what + (remark.empty() ? "" : " (" + remark + ")"),
-                          suppliers_phrase(view.book, *way.purchase), to_text(total, currency_of(view)),
-                          &way == ways.data() ? "-" : to_text(total - view.comparison.best.total, currency_of(view))});
+    table.rows.push_back(
+        {way.what + (remark.empty() ? "" : " (" + remark + ")"), suppliers_phrase(view.book, *way.purchase),
+         to_text(total, currency_of(view.book)),
+         &way == ways.data() ? "-" : to_text(total - view.comparison.best.total, currency_of(view.book))});
   }
   return heading("Side by side, cheapest first") + laid_out(table, page.width, 2);
 }
@@ -39,8 +34,9 @@ std::string list_text(const std::string& start, const std::vector<std::string>& 
 }
 
 std::string bundle_text(const CompareView& view, const Way& way, const Page& page) {
-  const std::string price = to_text(
-      catalog_at(view, way.catalog).bundles[static_cast<std::size_t>(way.verdict->bundle)].price, currency_of(view));
+  const std::string price =
+      to_text(catalog_at(view.book, way.catalog).bundles[static_cast<std::size_t>(way.verdict->bundle)].price,
+              currency_of(view.book));
   std::string out = wrapped(way.what + ", " + price + ": " + verdict_phrase(view, *way.verdict), page.width, 2, 4);
   if (way.purchase->outcome != Outcome::bought) return out;
   out += list_text("changes: ", change_words(view, way, page.units), page);
@@ -120,14 +116,14 @@ std::string why_text(const CompareView& view, const Page& page) {
   std::string out = heading("Why this order") + wrapped(advice_sentence(view), page.width, 2, 2);
   for (const SupplierAnswer& alone : view.comparison.alone) {
     const std::string missing = missing_briefly(view.book, alone.purchase);
-    out += wrapped("All from " + catalog_name(catalog_at(view, alone.catalog)) + ": " +
+    out += wrapped("All from " + catalog_name(catalog_at(view.book, alone.catalog)) + ": " +
                        costs_phrase(view, alone.purchase) + (missing.empty() ? "" : " (nothing for " + missing + ")") +
                        ".",
                    page.width, 2, 4);
   }
   for (const BundleVerdict& verdict : view.comparison.bundles) {
     if (!verdict.useful) continue;
-    const Bundle& bundle = catalog_at(view, verdict.catalog).bundles[static_cast<std::size_t>(verdict.bundle)];
+    const Bundle& bundle = catalog_at(view.book, verdict.catalog).bundles[static_cast<std::size_t>(verdict.bundle)];
     out += wrapped("Bundle " + printable(bundle.sku) + ": " + verdict_phrase(view, verdict) + ".", page.width, 2, 4);
   }
   return out + suppliers_text(view, page);

@@ -14,14 +14,8 @@ constexpr std::size_t kMostMissingNamed = 12;
 
 constexpr std::string_view kInOne = "in 1: ";  // of the one bundle there is
 
-const Catalog& catalog_at(const CompareView& view, int catalog) {
-  return *view.book.catalogs[static_cast<std::size_t>(catalog)];
-}
-
-const Currency& currency_of(const CompareView& view) { return view.book.catalogs.front()->currency; }
-
 const Bundle& bundle_of(const CompareView& view, const BundleVerdict& verdict) {
-  return catalog_at(view, verdict.catalog).bundles[static_cast<std::size_t>(verdict.bundle)];
+  return catalog_at(view.book, verdict.catalog).bundles[static_cast<std::size_t>(verdict.bundle)];
 }
 
 std::string bundle_name(const CompareView& view, const BundleVerdict& verdict) {
@@ -53,7 +47,7 @@ std::string turn_phrase(const CompareView& view, const BundleVerdict& verdict) {
   if (!verdict.turn) return {};
   const Money now = bundle_of(view, verdict).price;
   const Turn& turn = *verdict.turn;
-  const auto price = [&](Money change) { return to_text(now + change, currency_of(view)); };
+  const auto price = [&](Money change) { return to_text(now + change, currency_of(view.book)); };
   if (verdict.chosen) {
     if (turn.exact && !turn.by) return "; nothing on offer can replace it";
     if (turn.exact) return "; pays while its price stays below " + price(*turn.by);
@@ -132,8 +126,8 @@ std::vector<Way> ways_of(const CompareView& view) {
     ways.push_back({"bundle", "bundle " + bundle_name(view, verdict), &verdict.with, &verdict, verdict.catalog});
   }
   for (const SupplierAnswer& alone : all.alone) {
-    ways.push_back({"supplier", "all from " + catalog_name(catalog_at(view, alone.catalog)), &alone.purchase, nullptr,
-                    alone.catalog});
+    ways.push_back({"supplier", "all from " + catalog_name(catalog_at(view.book, alone.catalog)), &alone.purchase,
+                    nullptr, alone.catalog});
   }
   std::stable_sort(ways.begin() + 1, ways.end(), [](const Way& a, const Way& b) {
     if (can_be_had(a) != can_be_had(b)) return can_be_had(a);
@@ -145,7 +139,7 @@ std::vector<Way> ways_of(const CompareView& view) {
 std::vector<std::string> added_words(const CompareView& view, const Way& way, UnitSystem units) {
   std::vector<std::string> words;
   for (const SupplierOrder& order : way.purchase->orders) {
-    const Catalog& catalog = catalog_at(view, order.catalog);
+    const Catalog& catalog = catalog_at(view.book, order.catalog);
     for (const OrderLine& line : order.lines) {
       const bool is_it = way.verdict != nullptr && line.catalog == way.catalog && line.bundle == way.verdict->bundle;
       if (!is_it) words.push_back(std::to_string(line.count) + " x " + parts_of(catalog, line, units).what);
@@ -168,7 +162,7 @@ std::vector<std::string> change_words(const CompareView& view, const Way& way, U
   for (const SupplierOrder& order : way.purchase->orders) {
     for (const OrderLine& line : order.lines) {
       if (line.catalog != way.catalog || line.bundle != way.verdict->bundle) continue;
-      std::vector<std::string> words = parts_of(catalog_at(view, order.catalog), line, units).changes;
+      std::vector<std::string> words = parts_of(catalog_at(view.book, order.catalog), line, units).changes;
       for (std::string& each : words) {
         if (line.count == 1 && each.starts_with(kInOne)) each.erase(0, kInOne.size());
       }
@@ -180,7 +174,7 @@ std::vector<std::string> change_words(const CompareView& view, const Way& way, U
 
 std::string verdict_phrase(const CompareView& view, const BundleVerdict& verdict) {
   if (!verdict.useful) return "holds nothing that is needed";
-  const Currency& currency = currency_of(view);
+  const Currency& currency = currency_of(view.book);
   if (verdict.chosen) {
     if (verdict.without.outcome == Outcome::infeasible) return "in the cheapest order; no order does without it";
     const Difference between = difference(verdict.without, view.comparison.best);
@@ -197,7 +191,7 @@ std::string verdict_phrase(const CompareView& view, const BundleVerdict& verdict
 
 std::string advice_sentence(const CompareView& view) {
   const Comparison& all = view.comparison;
-  const Currency& currency = currency_of(view);
+  const Currency& currency = currency_of(view.book);
   const std::string cost = currency.code + " " + to_text(all.best.total, currency) + " in all";
   const std::vector<std::string> bundles = bundles_in(view);
   if (!bundles.empty()) {

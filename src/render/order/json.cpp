@@ -1,13 +1,10 @@
 #include "render/json_parts.h"
 #include "render/order/cut_list.h"
+#include "render/order_parts.h"
 #include "render/shares.h"
 
 namespace teetally {
 namespace {
-
-const Catalog& catalog_at(const OrderView& view, int catalog) {
-  return *view.book.catalogs[static_cast<std::size_t>(catalog)];
-}
 
 Json cost_json(const OrderCost& cost, const Currency& currency) {
   Json json = Json::object();
@@ -23,7 +20,7 @@ Json cost_json(const OrderCost& cost, const Currency& currency) {
 Json orders_json(const OrderView& view, UnitSystem units) {
   Json json = Json::array();
   for (const SupplierOrder& order : view.purchase.orders) {
-    const Catalog& catalog = catalog_at(view, order.catalog);
+    const Catalog& catalog = catalog_at(view.book, order.catalog);
     Json lines = Json::array();
     for (const OrderLine& line : order.lines) lines.push(line_json(catalog, line, units));
     Json one = Json::object();
@@ -50,7 +47,7 @@ Json needs_json(const OrderView& view, UnitSystem units) {
     Json items = Json::array();
     for (const int item : share.items) {
       const BookItem& sold = view.book.items[static_cast<std::size_t>(item)];
-      const Catalog& catalog = catalog_at(view, sold.catalog);
+      const Catalog& catalog = catalog_at(view.book, sold.catalog);
       Json from = Json::object();
       from.set("supplier", catalog.id);
       from.set("sku", catalog.items[static_cast<std::size_t>(sold.item)].sku);

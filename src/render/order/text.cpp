@@ -11,10 +11,6 @@ namespace {
 
 constexpr auto kRight = Column::Side::right;
 
-const Catalog& catalog_at(const OrderView& view, int catalog) {
-  return *view.book.catalogs[static_cast<std::size_t>(catalog)];
-}
-
 std::string supplier_name(const Catalog& catalog) { return printable(supplier_words(catalog)); }
 
 void add_costs(TextTable& table, const OrderCost& cost, const Catalog& catalog) {
@@ -26,7 +22,7 @@ void add_costs(TextTable& table, const OrderCost& cost, const Catalog& catalog) 
 }
 
 std::string supplier_text(const OrderView& view, const SupplierOrder& order, const Page& page) {
-  const Catalog& catalog = catalog_at(view, order.catalog);
+  const Catalog& catalog = catalog_at(view.book, order.catalog);
   TextTable table{
       {{"Sku"}, {"What", Column::Side::left, true}, {"Packs", kRight}, {"Price", kRight}, {"Total", kRight}}, {}};
   for (const OrderLine& line : order.lines) {
@@ -88,7 +84,7 @@ std::string proof_text(const OrderView& view, const Page& page) {
 std::string notices_text(const OrderView& view, const Page& page) {
   std::string out;
   for (const SupplierOrder& order : view.purchase.orders) {
-    const Catalog& catalog = catalog_at(view, order.catalog);
+    const Catalog& catalog = catalog_at(view.book, order.catalog);
     if (catalog.notice.empty()) continue;
     out += wrapped("Note: " + supplier_name(catalog) + ": " + printable(catalog.notice) + ".", page.width, 0, 2);
   }

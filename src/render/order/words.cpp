@@ -3,12 +3,6 @@
 #include <algorithm>
 
 namespace teetally {
-namespace {
-
-const Currency& currency_of(const OfferBook& book) { return book.catalogs.front()->currency; }
-
-}  // namespace
-
 std::string supplier_words(const Catalog& catalog) { return catalog.name.empty() ? catalog.id : catalog.name; }
 
 std::string total_words(const OrderView& view) {

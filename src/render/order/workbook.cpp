@@ -14,10 +14,6 @@ namespace {
 // Columns of a supplier's sheet.
 constexpr std::size_t kPacks = 2, kPrice = 3, kTotal = 4;
 
-const Catalog& catalog_at(const OrderView& view, int catalog) {
-  return *view.book.catalogs[static_cast<std::size_t>(catalog)];
-}
-
 std::string decimal(Percent percent) {
   return fmt::format("{}.{:06}", percent.ppm / 1'000'000, percent.ppm % 1'000'000);
 }
@@ -190,7 +186,7 @@ std::string order_workbook(const OrderView& view, UnitSystem units, const std::s
   sum.rows.push_back({text_cell("Supplier", CellLook::heading), text_cell(currency.code, CellLook::heading)});
   std::vector<Sheet> suppliers;
   for (const SupplierOrder& order : view.purchase.orders) {
-    const Catalog& catalog = catalog_at(view, order.catalog);
+    const Catalog& catalog = catalog_at(view.book, order.catalog);
     SupplierSheet sheet(catalog, suppliers.size() + 1, units);
     for (const OrderLine& line : order.lines) sheet.add(line);
     const std::string total = sheet.finish(order.cost);
