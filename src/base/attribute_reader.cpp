@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "base/decimal.h"
-#include "base/word_form.h"
+#include "teetally/base/text.h"
 #include "teetally/base/words.h"
 
 namespace teetally {

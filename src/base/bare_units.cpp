@@ -22,6 +22,12 @@ BareUnits read_bare_units(Fields& fields, const std::string& stage, Diagnostics&
   BareUnits out;
   const YamlNode* node = fields.find("units");
   if (node == nullptr) return out;
+  if (node->kind != YamlNode::Kind::mapping && node->place.known()) {
+    diagnostics
+        .error(stage + "/wrong-type", node->place, "'units' is " + describe(*node) + "; expected keys and values")
+        .help = "for example units: {length: ft, flow: gph}";
+    return out;
+  }
   const BareUnits none;
   Fields units(*node, stage, "units", none, diagnostics);
   out.length = unit_of(units, "length", length_units(), stage, diagnostics);

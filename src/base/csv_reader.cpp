@@ -4,6 +4,7 @@
 
 #include "base/source_text.h"
 #include "teetally/base/csv.h"
+#include "teetally/base/text.h"
 #include "teetally/base/words.h"
 
 namespace teetally {
@@ -18,8 +19,6 @@ char separator_of(std::string_view text) {
   }
   return ',';
 }
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 // "12,50" and "12,5 m" between semicolons are 12.50 and 12.5 m. One or two digits only: "1,250" may mean a thousand,
 // and is left for the reader of the number to refuse.
@@ -94,7 +93,7 @@ class Reader {
     at_ = end;
     if (at_ < text_.size() && text_[at_] == '"') {
       report(lines_.place_at(at_), "a double quote stands inside a cell that does not start with one",
-             "put the whole cell in double quotes and double the quotes inside it");
+             "write inches as 'in'; or put the whole cell in double quotes and double the quotes inside it");
       skip_line();
     }
   }

@@ -1,5 +1,6 @@
 #include "base/decimal.h"
 #include "teetally/base/csv.h"
+#include "teetally/base/text.h"
 
 namespace teetally {
 namespace {

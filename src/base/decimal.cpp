@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "teetally/base/text.h"
 #include "teetally/base/words.h"
 
 namespace teetally {
@@ -77,15 +78,6 @@ Wide rounded_quotient(Wide numerator, Wide denominator) {
 }
 
 }  // namespace
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
-std::string_view trimmed(std::string_view text) {
-  constexpr std::string_view kBlank = " \t\r\n";
-  const std::size_t first = text.find_first_not_of(kBlank);
-  if (first == std::string_view::npos) return {};
-  return text.substr(first, text.find_last_not_of(kBlank) - first + 1);
-}
 
 std::optional<Fraction> sum(Fraction a, Fraction b) {
   Wide left = 0, right = 0;

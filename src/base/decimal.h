@@ -31,7 +31,4 @@ tl::expected<Fraction, std::string> read_decimal(std::string_view text);
 std::string fixed_text(Fraction value, int decimals);
 std::string trimmed_zeros(std::string text);
 
-bool is_digit(char c);
-std::string_view trimmed(std::string_view text);
-
 }  // namespace teetally

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <numeric>
+#include <set>
 #include <tuple>
 
 namespace teetally {
@@ -36,8 +37,12 @@ std::vector<Diagnostic> Diagnostics::in_order() const {
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return keys[a] < keys[b]; });
   std::vector<Diagnostic> sorted;
-  sorted.reserve(order.size());
-  for (const std::size_t index : order) sorted.push_back(entries_[index]);
+  // A line of a file that is laid out several times is read several times; what is wrong with it is said once.
+  std::set<std::tuple<std::tuple<std::size_t, int, int>, std::string_view, std::string_view>> said;
+  for (const std::size_t index : order) {
+    const Diagnostic& entry = entries_[index];
+    if (!entry.place.known() || said.emplace(keys[index], entry.slug, entry.message).second) sorted.push_back(entry);
+  }
   return sorted;
 }
 

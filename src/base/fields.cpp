@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/decimal.h"
+#include "teetally/base/text.h"
 #include "teetally/base/words.h"
 #include "teetally/base/yaml.h"
 
@@ -46,8 +47,8 @@ Fields::Fields(const YamlNode& node, std::string stage, std::string what, const 
   for (const YamlEntry& entry : node_.entries) by_key_.emplace(entry.key, &entry);
   // A node without a place stands for something that has been complained about already.
   if (is_mapping() || !node_.place.known()) return;
-  Diagnostic& error = report("wrong-type", node_.place,
-                             fmt::format("{} is {}; expected a mapping of keys and values", what_, describe(node_)));
+  Diagnostic& error =
+      report("wrong-type", node_.place, fmt::format("{} is {}; expected keys and values", what_, describe(node_)));
   const bool glued = node_.kind == YamlNode::Kind::scalar && node_.text.find(':') != std::string::npos;
   if (glued) error.help = "put a space after the ':'";
 }
@@ -123,8 +124,9 @@ std::optional<std::string> Fields::text(std::string_view key) {
 
 std::optional<bool> Fields::yes_no(std::string_view key) {
   return parsed<bool>(key, "yes or no", [](std::string_view text) -> tl::expected<bool, std::string> {
-    if (text == "yes" || text == "true") return true;
-    if (text == "no" || text == "false") return false;
+    const std::string word = lower_case(trimmed(text));
+    if (word == "yes" || word == "true") return true;
+    if (word == "no" || word == "false") return false;
     return tl::unexpected(fmt::format("{} is neither yes nor no", shortened(text)));
   });
 }

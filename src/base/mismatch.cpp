@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "base/word_form.h"
 #include "teetally/base/as_written.h"
+#include "teetally/base/text.h"
 #include "teetally/base/vocabulary.h"
 
 namespace teetally {

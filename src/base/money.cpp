@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "base/decimal.h"
+#include "teetally/base/text.h"
 #include "teetally/base/words.h"
 
 namespace teetally {

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/decimal.h"
-#include "base/word_form.h"
+#include "teetally/base/text.h"
 #include "teetally/base/words.h"
 
 namespace teetally {

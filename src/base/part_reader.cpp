@@ -3,7 +3,7 @@
 #include <array>
 
 #include "base/attribute_reader.h"
-#include "base/word_form.h"
+#include "teetally/base/text.h"
 #include "teetally/base/vocabulary.h"
 #include "teetally/base/words.h"
 
@@ -15,12 +15,21 @@ constexpr std::array<std::string_view, 2> kAmounts = {"count", "length"};
 
 bool is_amount(std::string_view key) { return key == kAmounts[0] || key == kAmounts[1]; }
 
+// By its name in the singular or the plural.
+const KindType* kind_called(const std::string& name, const Vocabulary& vocabulary) {
+  if (const KindType* kind = vocabulary.find(name)) return kind;
+  for (const KindType& kind : vocabulary.kinds) {
+    if (name == (kind.plural.empty() ? kind.name + "s" : kind.plural)) return &kind;
+  }
+  return nullptr;
+}
+
 const KindType* read_kind(Fields& fields, const Vocabulary& vocabulary, Diagnostics& diagnostics) {
   if (fields.require("kind") == nullptr) return nullptr;
   const auto text = fields.text("kind");
   if (!text) return nullptr;
   const std::string name = lower_case(single_spaced(*text));
-  if (const KindType* kind = vocabulary.find(name)) return kind;
+  if (const KindType* kind = kind_called(name, vocabulary)) return kind;
   Diagnostic& error = diagnostics.error("base/unknown-kind", fields.place_of("kind"),
                                         fmt::format("unknown kind of part {}", quoted(name)));
   const auto near = nearest_word(name, vocabulary.kind_names());

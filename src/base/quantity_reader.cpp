@@ -6,6 +6,7 @@
 #include "base/units.h"
 #include "base/utf8.h"
 #include "teetally/base/quantity.h"
+#include "teetally/base/text.h"
 #include "teetally/base/words.h"
 
 namespace teetally {
@@ -263,7 +264,11 @@ tl::expected<std::int64_t, std::string> parse_count(std::string_view text) {
   const bool negative = !digits.empty() && digits[0] == '-';
   if (negative) digits.remove_prefix(1);
   const auto value = read_decimal(digits);
-  if (!value) return tl::unexpected(value.error());
+  if (!value) {
+    const bool starts_as_one = digits.empty() || is_digit(digits[0]);
+    if (starts_as_one) return tl::unexpected(value.error());
+    return tl::unexpected(fmt::format("{} is not a whole number; expected digits such as 12", quoted(trimmed(text))));
+  }
   if (value->denominator != 1) return tl::unexpected(fmt::format("{} is not a whole number", quoted(trimmed(text))));
   const auto count = static_cast<std::int64_t>(value->numerator);
   return negative ? -count : count;

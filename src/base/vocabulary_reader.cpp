@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "base/word_form.h"
+#include "teetally/base/text.h"
 #include "teetally/base/vocabulary.h"
 #include "teetally/base/words.h"
 

@@ -47,7 +47,7 @@ std::optional<std::string> nearest_word(std::string_view word, const std::vector
   if (word.size() > 4 * kLongestWord) return std::nullopt;
   const std::u32string wanted = folded(word);
   if (wanted.empty() || wanted.size() > kLongestWord) return std::nullopt;
-  const std::size_t limit = wanted.size() / 3 + 1;
+  const std::size_t limit = std::min(wanted.size() / 3 + 1, wanted.size() / 2);
   std::size_t best = limit + 1;
   const std::string* nearest = nullptr;
   for (const std::string& candidate : known) {

@@ -50,9 +50,6 @@ void check_bundles(const Catalog& catalog, const Vocabulary& vocabulary, Diagnos
     if (bundle.price == Money{}) {
       diagnostics.warning("catalog/price-zero", bundle.place, name_of(bundle) + " has a price of zero");
     }
-    if (bundle.contents.empty()) {
-      diagnostics.error("catalog/empty-bundle", bundle.place, name_of(bundle) + " has no contents");
-    }
     for (const BundleContent& content : bundle.contents) {
       const KindType* kind = vocabulary.find(item_at(catalog, content.item).part.kind);
       if (kind != nullptr) check_amount(bundle, content, *kind, diagnostics);

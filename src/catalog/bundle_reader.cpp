@@ -40,11 +40,11 @@ RawContent read_content(const YamlNode& node, const Bundle& bundle, std::size_t 
   Fields fields(node, "catalog", "a content of " + what, reading.bare, reading.diagnostics);
   if (!fields.is_mapping()) return raw;
   if (fields.has("item") == fields.has("part")) {
-    reading.diagnostics
-        .error("catalog/item-or-part", node.place,
-               "a content of " + what + " names either an item or a part, found " +
-                   (fields.has("item") ? "both" : "neither"))
-        .help = "write {item: SKU, count: 4} or {part: {kind: hole plug}, count: 10}";
+    Diagnostic& entry = reading.diagnostics.error(
+        "catalog/item-or-part", node.place,
+        "a content of " + what + " names either an item or a part, found " + (fields.has("item") ? "both" : "neither"));
+    entry.help = fields.has("sku") ? "name the item by 'item' in place of 'sku'"
+                                   : "write {item: SKU, count: 4} or {part: {kind: hole plug}, count: 10}";
     return raw;
   }
   if (fields.has("item")) {
@@ -81,11 +81,15 @@ RawBundle read_bundle(const YamlNode& node, const Reading& reading) {
   if (!fields.is_mapping()) return raw;
   fields.require("sku");
   fields.require("price");
-  fields.require("contents");
   bundle.sku = fields.text("sku").value_or("");
   bundle.name = fields.text("name").value_or(bundle.sku);
   bundle.price = fields.money("price", reading.currency).value_or(Money{kLargestAmount});
   bundle.stock = read_most(fields);
+  const YamlNode* contents = fields.require("contents");
+  if (contents != nullptr && contents->kind == YamlNode::Kind::sequence && contents->items.empty()) {
+    reading.diagnostics.error("catalog/empty-bundle", bundle.place, "bundle " + quoted(bundle.sku) + " has no contents")
+        .help = "for example contents: [{item: FH-TE50, count: 4}]";
+  }
   for (const YamlNode* content : fields.list("contents")) {
     raw.contents.push_back(read_content(*content, bundle, raw.contents.size() + 1, reading));
   }

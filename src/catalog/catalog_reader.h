@@ -8,7 +8,8 @@ namespace teetally {
 struct RawCatalog {
   Catalog catalog;  // bundles not yet filled in
   std::vector<RawBundle> bundles;
-  Place id_place, valid_place;
+  Place id_place, from_place, until_place;
+  bool has_items = true;  // the list is there, be it empty
 };
 
 // Nothing when the file is not a catalog at all (the diagnostics say why).

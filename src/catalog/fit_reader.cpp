@@ -26,10 +26,12 @@ bool expect_scalar(const YamlNode& node, const std::string& what, const Reading&
   return false;
 }
 
-std::optional<Diameter> read_diameter(Fields& fields, std::string_view key, const Reading& reading) {
+// `unread` stands for one that cannot be read: it counts as stated, so that it is complained about once.
+std::optional<Diameter> read_diameter(Fields& fields, std::string_view key, Diameter unread, const Reading& reading) {
   const YamlNode* node = fields.find(key);
-  if (node == nullptr || !expect_scalar(*node, std::string(key), reading)) return std::nullopt;
-  return read_diameter(node->text, node->place, reading);
+  if (node == nullptr) return std::nullopt;
+  if (!expect_scalar(*node, std::string(key), reading)) return unread;
+  return read_diameter(node->text, node->place, reading).value_or(unread);
 }
 
 // "0.600 in" or "0.690 in to 0.710 in".
@@ -60,21 +62,22 @@ std::vector<Grip::Range> read_ranges(const YamlNode& node, const Reading& readin
   return ranges;
 }
 
-std::optional<Grip> read_grip(const YamlNode& node, const Reading& reading) {
+// One that cannot be read counts as stated too, and grips nothing.
+Grip read_grip(const YamlNode& node, const Reading& reading) {
+  Grip grip;
+  if (!has_keys(node, "what an end grips", "grips: {inside: 0.600 in}", reading.diagnostics)) return grip;
   Fields fields(node, "catalog", "what an end grips", reading.bare, reading.diagnostics);
-  if (!fields.is_mapping()) return std::nullopt;
   const YamlNode* inside = fields.find("inside");
   const YamlNode* outside = fields.find("outside");
-  fields.finish();
   if ((inside == nullptr) == (outside == nullptr)) {
+    const std::vector<std::string> others = fields.unasked();
+    const std::string found = inside ? "both" : others.empty() ? "neither" : quoted(others.front());
     reading.diagnostics
-        .error("catalog/grip-side", node.place,
-               inside ? "an end grips tubing by its inside or its outside, found both"
-                      : "an end grips tubing by its inside or its outside, found neither")
+        .error("catalog/grip-side", node.place, "an end grips tubing by its 'inside' or its 'outside', found " + found)
         .help = "write {inside: 0.600 in} for barbs, {outside: 0.700 in} for compression ends";
-    return std::nullopt;
+    return grip;
   }
-  Grip grip;
+  fields.finish();
   grip.by = inside ? Grip::By::inside : Grip::By::outside;
   grip.ranges = read_ranges(inside ? *inside : *outside, reading);
   return grip;
@@ -83,17 +86,15 @@ std::optional<Grip> read_grip(const YamlNode& node, const Reading& reading) {
 }  // namespace
 
 void read_fit(Fields& fields, Item& item, const Reading& reading) {
-  item.inside = read_diameter(fields, "inside", reading);
-  item.outside = read_diameter(fields, "outside", reading);
+  item.inside = read_diameter(fields, "inside", Diameter{}, reading);
+  item.outside = read_diameter(fields, "outside", Diameter{kWidestTubing.tenths_um + 1}, reading);
   const YamlNode* grips = fields.find("grips");
   if (grips == nullptr) return;
   if (grips->kind != YamlNode::Kind::sequence) {
-    if (auto grip = read_grip(*grips, reading)) item.grips.push_back(std::move(*grip));
+    item.grips.push_back(read_grip(*grips, reading));
     return;
   }
-  for (const YamlNode& node : grips->items) {
-    if (auto grip = read_grip(node, reading)) item.grips.push_back(std::move(*grip));
-  }
+  for (const YamlNode& node : grips->items) item.grips.push_back(read_grip(node, reading));
 }
 
 }  // namespace teetally

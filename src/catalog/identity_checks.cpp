@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "catalog/catalog_checks.h"
-#include "catalog/iso_date.h"
+#include "teetally/base/iso_date.h"
 
 namespace teetally {
 
@@ -37,13 +37,13 @@ void check_identity(const RawCatalog& raw, Diagnostics& diagnostics) {
   check_id(raw, diagnostics);
   const auto& from = raw.catalog.valid_from;
   const auto& until = raw.catalog.valid_until;
-  check_date(from, raw.valid_place, diagnostics);
-  check_date(until, raw.valid_place, diagnostics);
+  check_date(from, raw.from_place, diagnostics);
+  check_date(until, raw.until_place, diagnostics);
   if (from && until && is_iso_date(*from) && is_iso_date(*until) && *until < *from) {
-    diagnostics.error("catalog/validity-ends-first", raw.valid_place,
+    diagnostics.error("catalog/validity-ends-first", raw.until_place,
                       "the catalog is valid until " + *until + ", before it begins on " + *from);
   }
-  if (raw.catalog.items.empty() && raw.bundles.empty()) {
+  if (raw.has_items && raw.catalog.items.empty() && raw.bundles.empty()) {
     diagnostics.warning("catalog/nothing-for-sale", raw.id_place, "this catalog has no items");
   }
 }

@@ -46,7 +46,8 @@ Pack read_pack(const YamlNode& node, const Item& item, const Reading& reading) {
                                         : what + " is sold by the piece: it states a count and no length");
   }
   pack.count = fields.count("count", 1, kMostPieces).value_or(1);
-  if (fields.has("length")) pack.length = fields.length("length").value_or(kAnyLength);
+  pack.length = by_length ? kAnyLength : Length{};
+  if (const auto length = fields.length("length")) pack.length = *length;
   fields.require("price");
   pack.prices.push_back({1, fields.money("price", reading.currency).value_or(Money{1}), fields.place_of("price")});
   if (const YamlNode* breaks = fields.find("breaks")) read_breaks(*breaks, what, pack, reading);
@@ -87,8 +88,8 @@ void read_single_price(Fields& fields, Item& item, const Reading& reading) {
 PartSpec read_part_of(Fields& fields, const std::string& what, const Reading& reading) {
   const YamlNode* node = fields.require("part");
   if (node == nullptr) return {};
+  if (!has_keys(*node, "the part of " + what, "part: {kind: elbow, size: 1/2 in}", reading.diagnostics)) return {};
   Fields part(*node, "catalog", "the part of " + what, reading.bare, reading.diagnostics);
-  if (!part.is_mapping()) return {};
   auto spec = read_part(part, reading.vocabulary, reading.bare, reading.diagnostics);
   part.finish();
   return spec.value_or(PartSpec{});

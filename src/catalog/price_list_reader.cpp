@@ -2,26 +2,15 @@
 
 #include <algorithm>
 
+#include "teetally/base/text.h"
+
 namespace teetally {
 namespace {
-
-std::string trimmed(const std::string& text) {
-  const auto first = text.find_first_not_of(' ');
-  if (first == std::string::npos) return {};
-  return text.substr(first, text.find_last_not_of(' ') - first + 1);
-}
-
-std::string lower(std::string text) {
-  for (char& c : text) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  }
-  return text;
-}
 
 // The column of this name, or -1.
 int column_of(const CsvRow& header, std::string_view name) {
   for (std::size_t i = 0; i < header.cells.size(); ++i) {
-    if (lower(trimmed(header.cells[i].text)) == name) return static_cast<int>(i);
+    if (lower_case(trimmed(header.cells[i].text)) == name) return static_cast<int>(i);
   }
   return -1;
 }
@@ -68,7 +57,8 @@ std::vector<ListRow> read_price_list(const Source& list, const Currency& currenc
                         amount ? std::string("the price is 0; a price above 0 is expected") : amount.error());
       continue;
     }
-    const ListRow row{trimmed(cell(all[i], sku)), name < 0 ? "" : trimmed(cell(all[i], name)), *amount, all[i].place};
+    const std::string_view called = name < 0 ? std::string_view() : trimmed(cell(all[i], name));
+    const ListRow row{std::string(trimmed(cell(all[i], sku))), std::string(called), *amount, all[i].place};
     if (const auto [first, is_new] = seen.emplace(row.sku, rows.size()); !is_new) {
       refuse_twice(row, rows[first->second], diagnostics);
       continue;

@@ -10,6 +10,7 @@ std::optional<Catalog> read_catalog(const Source& source, const Vocabulary& voca
   if (raw) {
     check_identity(*raw, found);
     check_terms(raw->catalog.terms, found);
+    if (!raw->has_items) raw->bundles.clear();  // else every sku in them would be called unknown
     fill_bundles(*raw, found);
     check_skus(raw->catalog, found);
     check_items(raw->catalog, vocabulary, false, found);

@@ -32,26 +32,6 @@ std::vector<std::string> files_in(const std::string& folder, Diagnostics& diagno
   return files;
 }
 
-// A file that is named twice, or named and in a named folder, is read once.
-std::vector<std::string> files_of(const std::vector<std::string>& paths, Diagnostics& diagnostics) {
-  std::vector<std::string> files;
-  std::set<fs::path> seen;
-  const auto add = [&](const std::string& file) {
-    std::error_code failure;
-    const fs::path same = fs::weakly_canonical(file, failure);
-    if (seen.insert(failure ? fs::path(file) : same).second) files.push_back(file);
-  };
-  for (const std::string& path : paths) {
-    std::error_code failure;
-    if (!fs::is_directory(path, failure)) {
-      add(path);
-      continue;
-    }
-    for (const std::string& file : files_in(path, diagnostics)) add(file);
-  }
-  return files;
-}
-
 Place start_of(const Catalog& catalog) { return {catalog.source, 1, 1}; }
 
 void check_against(const std::vector<Catalog>& earlier, const Catalog& catalog, Diagnostics& diagnostics) {
@@ -86,6 +66,26 @@ void check_today(const Catalog& catalog, const std::string& today, Diagnostics& 
 
 }  // namespace
 
+// A file that is named twice, or named and in a named folder, is read once.
+std::vector<std::string> catalog_files(const std::vector<std::string>& paths, Diagnostics& diagnostics) {
+  std::vector<std::string> files;
+  std::set<fs::path> seen;
+  const auto add = [&](const std::string& file) {
+    std::error_code failure;
+    const fs::path same = fs::weakly_canonical(file, failure);
+    if (seen.insert(failure ? fs::path(file) : same).second) files.push_back(file);
+  };
+  for (const std::string& path : paths) {
+    std::error_code failure;
+    if (!fs::is_directory(path, failure)) {
+      add(path);
+      continue;
+    }
+    for (const std::string& file : files_in(path, diagnostics)) add(file);
+  }
+  return files;
+}
+
 std::vector<Catalog> read_catalogs(const std::vector<std::string>& paths, const Vocabulary& vocabulary,
                                    const std::string& today, Diagnostics& diagnostics) {
   const CatalogReader reader = [&](const Source& source, Diagnostics& found) {
@@ -97,7 +97,7 @@ std::vector<Catalog> read_catalogs(const std::vector<std::string>& paths, const 
 std::vector<Catalog> read_catalogs_with(const CatalogReader& reader, const std::vector<std::string>& paths,
                                         const std::string& today, Diagnostics& diagnostics) {
   std::vector<Catalog> catalogs;
-  const std::vector<std::string> files = files_of(paths, diagnostics);
+  const std::vector<std::string> files = catalog_files(paths, diagnostics);
   if (files.empty() && !diagnostics.has_errors()) {
     diagnostics.error("catalog/no-catalog", Place{}, "no catalog is given").help =
         "name a catalog file, or a folder of them";

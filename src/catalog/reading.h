@@ -19,6 +19,9 @@ struct Reading {
   Diagnostics& diagnostics;
 };
 
+// Whether the node is a mapping. If not, `what` ("the tax") is complained about with an example of it.
+bool has_keys(const YamlNode& node, const std::string& what, const std::string& example, Diagnostics& diagnostics);
+
 // Tubing is what is cut by length and has a nominal size: it needs diameters so that fittings can be chosen.
 bool is_tubing(const KindType& kind);
 

@@ -16,9 +16,10 @@ class SkuRegister {
   explicit SkuRegister(Diagnostics& diagnostics) : diagnostics_(diagnostics) {}
 
   void add(const std::string& sku, const std::string& what, const Place& place) {
+    if (sku.empty()) return;  // complained about when read
     check_form(sku, what, place);
     const auto [entry, is_new] = first_.emplace(sku, place);
-    if (is_new || sku.empty()) return;
+    if (is_new) return;
     Diagnostic& complaint = diagnostics_.error("catalog/duplicate-sku", place,
                                                what + " has the sku " + quoted(printable(sku)) + ", which is taken");
     complaint.help =
@@ -31,7 +32,7 @@ class SkuRegister {
   void check_form(const std::string& sku, const std::string& what, const Place& place) {
     const bool control =
         std::any_of(sku.begin(), sku.end(), [](char c) { return static_cast<unsigned char>(c) < ' '; });
-    if (!sku.empty() && !control && sku.size() <= kLongestSku) return;
+    if (!control && sku.size() <= kLongestSku) return;
     diagnostics_.error("catalog/bad-sku", place,
                        what + " needs a sku of 1 to 64 printable bytes, found " + quoted(printable(sku)));
   }

@@ -21,7 +21,9 @@ std::vector<ShippingStep> read_shipping(Fields& fields, const Reading& reading) 
     const auto from = one.money("from", reading.currency);
     const auto fee = one.money("fee", reading.currency);
     one.finish();
-    if (from && fee) steps.push_back({*from, *fee, step->place});
+    // A step that cannot be read still counts as stated, so that it is complained about once.
+    const Money usual = steps.empty() ? Money{} : steps.back().from + Money{1};
+    steps.push_back({from.value_or(usual), fee.value_or(Money{}), step->place});
   }
   return steps;
 }
@@ -42,8 +44,9 @@ std::vector<DiscountStep> read_discounts(Fields& fields, const Reading& reading)
 }
 
 void read_small_order(const YamlNode& node, OrderingTerms& terms, const Reading& reading) {
-  Fields fields(node, "catalog", "the small-order fee", reading.bare, reading.diagnostics);
-  if (!fields.is_mapping()) return;
+  const std::string what = "the small-order fee";
+  if (!has_keys(node, what, "small order: {below: 20.00, fee: 2.50}", reading.diagnostics)) return;
+  Fields fields(node, "catalog", what, reading.bare, reading.diagnostics);
   fields.require("below");
   fields.require("fee");
   terms.small_order_below = fields.money("below", reading.currency);
@@ -52,8 +55,8 @@ void read_small_order(const YamlNode& node, OrderingTerms& terms, const Reading&
 }
 
 void read_tax(const YamlNode& node, OrderingTerms& terms, const Reading& reading) {
+  if (!has_keys(node, "the tax", "tax: {percent: 8.25 %, on shipping: no}", reading.diagnostics)) return;
   Fields fields(node, "catalog", "the tax", reading.bare, reading.diagnostics);
-  if (!fields.is_mapping()) return;
   fields.require("percent");
   terms.tax = fields.percent("percent").value_or(Percent{});
   terms.tax_on_shipping = fields.yes_no("on shipping").value_or(false);

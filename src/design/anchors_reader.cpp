@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "design/measures.h"
+#include "teetally/base/text.h"
 
 namespace teetally::design {
 
@@ -20,12 +21,6 @@ constexpr Direction kDirections[] = {
     {"northeast", 1, 1, 0}, {"northwest", -1, 1, 0}, {"southeast", 1, -1, 0}, {"southwest", -1, -1, 0},
     {"up", 0, 0, 1},        {"down", 0, 0, -1},
 };
-
-std::string_view trimmed(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(" \t");
-  if (first == std::string_view::npos) return {};
-  return text.substr(first, text.find_last_not_of(" \t") + 1 - first);
-}
 
 // Splits "a WORD b" at the first or last WORD between spaces; the second part is empty when there is none.
 std::pair<std::string_view, std::string_view> parted(std::string_view text, std::string_view word) {

@@ -57,7 +57,7 @@ void read_row_tubing(Fields& fields, const Reading& reading, Bed& bed) {
   if ((line != nullptr) == (tape != nullptr)) {
     reading.diagnostics
         .error("design/contradiction", bed.place,
-               fmt::format("bed {} needs either 'emitter line' or 'tape'", quoted(bed.name)))
+               element_words("bed", bed.name) + " needs either 'emitter line' or 'tape'")
         .help = "for example emitter line: {size: 1/4 in, spacing: 12 in, flow: 0.5 gph}";
   }
   if (line) bed.rows = read_drip_tubing(*line, false, reading);
@@ -78,7 +78,7 @@ void read_row_direction(Fields& fields, const Reading& reading, Bed& bed) {
 }
 
 Bed read_bed(const Copy& copy, const Reading& reading) {
-  Fields fields(copy.node, "design", "bed " + quoted(copy.family), reading.bare, reading.diagnostics);
+  Fields fields(copy.node, "design", element_words("bed", copy.family), reading.bare, reading.diagnostics);
   Bed bed;
   bed.name = read_name(fields, copy, reading);
   bed.place = copy.node.place;
@@ -111,7 +111,7 @@ void check_toward(const Fields& fields, const Reading& reading, const TapeRows& 
 }
 
 TapeRows read_rows(const Copy& copy, const Reading& reading) {
-  Fields fields(copy.node, "design", "tape rows " + quoted(copy.family), reading.bare, reading.diagnostics);
+  Fields fields(copy.node, "design", element_words("tape rows", copy.family), reading.bare, reading.diagnostics);
   TapeRows rows;
   rows.name = read_name(fields, copy, reading);
   rows.place = copy.node.place;

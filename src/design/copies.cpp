@@ -57,7 +57,7 @@ class Likes {
   void take_from(std::size_t index, const YamlNode& like) {
     if (already_told(like)) return;
     const std::optional<std::size_t> model = find(like);
-    if (!model) return;
+    if (!model) return take_from_another(index);
     if (state_[*model] == State::busy) {
       diagnostics_
           .error("design/circular-like", like.place,
@@ -66,9 +66,21 @@ class Likes {
           .help = "state the settings of one of them";
       return;
     }
-    const YamlNode& settings = settled(*model);
+    take_settings(index, settled(*model));
+  }
+
+  void take_settings(std::size_t index, const YamlNode& settings) {
     for (const YamlEntry& entry : settings.entries) {
       if (may_take(index, entry.key)) done_[index].entries.push_back(entry);
+    }
+  }
+
+  // The design is in error and will not be used: the settings that are wanted are not to be called missing as well.
+  void take_from_another(std::size_t index) {
+    for (std::size_t i = 0; i < list_.size(); ++i) {
+      if (i != index && state_[i] != State::busy && list_[i]->kind == YamlNode::Kind::mapping) {
+        take_settings(index, settled(i));
+      }
     }
   }
 

@@ -57,7 +57,7 @@ void unknown_name(const std::string& name, const Place& place, std::string_view 
   if (const auto near = nearest_word(name, known)) {
     diagnostic.help = "did you mean " + quoted(*near) + "?";
   } else if (!known.empty() && known.size() <= 12) {
-    diagnostic.help = "known are " + listed(known);
+    diagnostic.help = (known.size() == 1 ? "known is " : "known are ") + listed(known);
   }
 }
 

@@ -2,8 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <set>
-#include <tuple>
+#include <utility>
 
 #include "design/design_checks.h"
 #include "design/elements_reader.h"
@@ -13,6 +12,10 @@
 namespace teetally {
 
 namespace design {
+
+std::string element_words(std::string_view kind, const std::string& name) {
+  return name.empty() ? fmt::format("a {}", kind) : fmt::format("{} {}", kind, quoted(name));
+}
 
 std::string read_name(Fields& fields, const Copy& copy, const Reading& reading) {
   fields.require("name");
@@ -120,16 +123,6 @@ void read_site(Fields& root, const BareUnits& bare, const Vocabulary& vocabulary
   }
 }
 
-// `like` and `repeat` read one text several times; what is wrong with it is said once.
-void add_once_each(const Diagnostics& from, Diagnostics& to) {
-  std::set<std::tuple<std::string, std::string, int, int>> seen;
-  for (const Diagnostic& diagnostic : from.in_order()) {
-    const bool fresh =
-        seen.emplace(diagnostic.slug, diagnostic.message, diagnostic.place.line, diagnostic.place.column).second;
-    if (fresh) to.add(diagnostic);
-  }
-}
-
 }  // namespace
 
 Site read_design(const Source& source, const Vocabulary& vocabulary, const std::map<std::string, std::string>& set,
@@ -148,7 +141,7 @@ Site read_design(const Source& source, const Vocabulary& vocabulary, const std::
       design::settle_names(site, found);
     }
   }
-  add_once_each(found, diagnostics);
+  for (Diagnostic& entry : found.in_order()) diagnostics.add(std::move(entry));
   return site;
 }
 

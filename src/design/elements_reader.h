@@ -33,6 +33,8 @@ void read_sprays(Fields& root, const Reading& reading, Site& site);
 void read_zones(const YamlNode& node, const Reading& reading, Site& site);
 
 // What several element readers share.
+// "bed 'herbs'", or "a bed" while it has no name: for messages.
+std::string element_words(std::string_view kind, const std::string& name);
 std::string read_name(Fields& fields, const Copy& copy, const Reading& reading);
 std::string read_size(Fields& fields, std::string_view key);  // "auto" and absence are empty
 DripTubing read_drip_tubing(const YamlNode& node, bool tape, const Reading& reading);

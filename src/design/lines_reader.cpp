@@ -51,7 +51,7 @@ void read_corner_points(Fields& fields, const Reading& reading, bool has_from, S
 }
 
 SupplyLine read_line(const Copy& copy, const Reading& reading) {
-  Fields fields(copy.node, "design", "line " + quoted(copy.family), reading.bare, reading.diagnostics);
+  Fields fields(copy.node, "design", element_words("line", copy.family), reading.bare, reading.diagnostics);
   SupplyLine line;
   line.name = read_name(fields, copy, reading);
   line.place = copy.node.place;
@@ -63,7 +63,8 @@ SupplyLine read_line(const Copy& copy, const Reading& reading) {
   if (walks == points) {
     reading.diagnostics
         .error("design/contradiction", line.place,
-               fmt::format("line {} has {}", quoted(line.name), walks ? "both 'walk' and 'points'" : "no 'walk'"))
+               fmt::format("{} has {}", element_words("line", line.name),
+                           walks ? "both 'walk' and 'points'" : "no 'walk'"))
         .help = "say where it goes with 'walk' (east 18 ft, up 12 in) or with 'points'";
   }
   if (walks) read_walk(fields, reading, line);

@@ -18,11 +18,16 @@ std::optional<Length> length_between(Fields& fields, std::string_view key, Lengt
   if (!value) return std::nullopt;
   if (*value < least || *value > kFarthest) {
     bad(diagnostics, fields.place_of(key),
-        fmt::format("'{}' is {}; expected {} and at most 10 km", key, to_text(*value, UnitSystem::us),
+        fmt::format("'{}' is {}; expected {} and at most 10 km", key, fields.find(key)->text,
                     least.tenths_mm > 0 ? "more than nothing" : "no less than nothing"));
     return std::nullopt;
   }
   return value;
+}
+
+std::string described(const YamlNode& node) {
+  if (node.kind != YamlNode::Kind::sequence) return describe(node);
+  return "a list of " + counted(static_cast<std::int64_t>(node.items.size()), "value");
 }
 
 template <typename Value>
@@ -79,7 +84,7 @@ std::optional<Point> read_point(const YamlNode& node, const BareUnits& bare, Dia
   if (node.kind != YamlNode::Kind::sequence || node.items.size() < 2 || node.items.size() > 3) {
     diagnostics
         .error("design/wrong-type", node.place,
-               fmt::format("expected a position [east, north] or [east, north, up], found {}", describe(node)))
+               fmt::format("expected a position [east, north] or [east, north, up], found {}", described(node)))
         .help = "for example [12 ft, 4 ft]";
     return std::nullopt;
   }
@@ -99,7 +104,7 @@ std::optional<Point> read_extent(const YamlNode& node, const BareUnits& bare, Di
   if (node.kind != YamlNode::Kind::sequence || node.items.size() != 2) {
     diagnostics
         .error("design/wrong-type", node.place,
-               fmt::format("expected a size [east-west, north-south], found {}", describe(node)))
+               fmt::format("expected a size [east-west, north-south], found {}", described(node)))
         .help = "for example [12 ft, 4 ft]";
     return std::nullopt;
   }

@@ -38,7 +38,7 @@ void shift_all(std::vector<PlacedPoint>& positions, Point by) {
 }
 
 Containers read_container(const Copy& copy, const Reading& reading) {
-  Fields fields(copy.node, "design", "container " + quoted(copy.family), reading.bare, reading.diagnostics);
+  Fields fields(copy.node, "design", element_words("container", copy.family), reading.bare, reading.diagnostics);
   Containers containers;
   containers.name = read_name(fields, copy, reading);
   containers.place = copy.node.place;
@@ -84,7 +84,7 @@ void read_spray_outlet(Fields& fields, const Reading& reading, Sprays& sprays) {
   if ((sprayer != nullptr) == (bubbler != nullptr)) {
     reading.diagnostics
         .error("design/contradiction", sprays.place,
-               fmt::format("spray {} needs either 'sprayer' or 'bubbler'", quoted(sprays.name)))
+               element_words("spray", sprays.name) + " needs either 'sprayer' or 'bubbler'")
         .help = "for example sprayer: {flow: 8 gph, pattern: half}";
   }
   if (sprayer) sprays.outlet = read_outlet(*sprayer, "sprayer", reading);
@@ -92,7 +92,7 @@ void read_spray_outlet(Fields& fields, const Reading& reading, Sprays& sprays) {
 }
 
 Sprays read_spray(const Copy& copy, const Reading& reading) {
-  Fields fields(copy.node, "design", "spray " + quoted(copy.family), reading.bare, reading.diagnostics);
+  Fields fields(copy.node, "design", element_words("spray", copy.family), reading.bare, reading.diagnostics);
   Sprays sprays;
   sprays.name = read_name(fields, copy, reading);
   sprays.place = copy.node.place;
@@ -101,7 +101,7 @@ Sprays read_spray(const Copy& copy, const Reading& reading) {
   if ((bench != nullptr) == fields.has("at")) {
     reading.diagnostics
         .error("design/contradiction", sprays.place,
-               fmt::format("spray {} needs either 'at' or 'bench'", quoted(sprays.name)))
+               element_words("spray", sprays.name) + " needs either 'at' or 'bench'")
         .help = "'at' lists where each stands, 'bench' is a rectangle covered at a spacing";
   }
   if (bench) sprays.bench = read_bench(*bench, reading);
@@ -118,11 +118,12 @@ Sprays read_spray(const Copy& copy, const Reading& reading) {
 }  // namespace
 
 DripTubing read_drip_tubing(const YamlNode& node, bool tape, const Reading& reading) {
-  Fields fields(node, "design", tape ? "tape" : "emitter line", reading.bare, reading.diagnostics);
   DripTubing tubing;
   tubing.tape = tape;
   tubing.place = node.place;
-  if (!fields.is_mapping()) return tubing;
+  const std::string what = tape ? "tape" : "emitter line";
+  if (!has_keys(node, what, "{size: 1/4 in, spacing: 12 in, flow: 0.5 gph}", reading.diagnostics)) return tubing;
+  Fields fields(node, "design", what, reading.bare, reading.diagnostics);
   fields.require("size");
   fields.require("spacing");
   tubing.size = read_size(fields, "size");
@@ -133,11 +134,12 @@ DripTubing read_drip_tubing(const YamlNode& node, bool tape, const Reading& read
 }
 
 OutletSpec read_outlet(const YamlNode& node, std::string kind, const Reading& reading) {
-  Fields fields(node, "design", kind, reading.bare, reading.diagnostics);
   OutletSpec outlet;
   outlet.kind = std::move(kind);
   outlet.place = node.place;
-  if (!fields.is_mapping()) return outlet;
+  const std::string_view example = outlet.kind == "sprayer" ? "{flow: 8 gph, pattern: half}" : "{flow: 1 gph}";
+  if (!has_keys(node, outlet.kind, example, reading.diagnostics)) return outlet;
+  Fields fields(node, "design", outlet.kind, reading.bare, reading.diagnostics);
   read_law(fields, reading, outlet);
   if (outlet.kind == "sprayer") {
     fields.require("pattern");

@@ -232,8 +232,10 @@ class NodeFitter {
       add(Joint::cross, legs, "four lengths meet: cross");
       return;
     }
-    const std::string rule = practice_.four_way.value == "cross" ? "lengths of unequal size meet: a tee for each branch"
-                                                                 : "four lengths meet: two tees, by preference";
+    const std::string rule = legs.size() > 4 ? fmt::format("{} lengths meet: a tee for each branch", legs.size())
+                             : practice_.four_way.value == "cross"
+                                 ? "lengths of unequal size meet: a tee for each branch"
+                                 : "four lengths meet: two tees, by preference";
     for (std::size_t i = 2; i < legs.size(); ++i) add(Joint::tee, {legs[0], legs[1], legs[i]}, rule);
     change_size(legs[0], legs[1]);
   }

@@ -7,18 +7,11 @@
 #include <utility>
 
 #include "needs/file_form.h"
+#include "teetally/base/text.h"
 #include "teetally/needs.h"
 
 namespace teetally {
 namespace {
-
-constexpr std::string_view kBlank = " \t\r";
-
-std::string_view trimmed(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(kBlank);
-  if (first == std::string_view::npos) return {};
-  return text.substr(first, text.find_last_not_of(kBlank) - first + 1);
-}
 
 std::string_view unquoted(std::string_view text) {
   const bool is_quoted =
@@ -43,9 +36,7 @@ std::string_view first_entry(std::string_view text) {
 bool is_csv(const Source& source) {
   const std::string& name = source->name;
   if (name.size() < 4) return false;
-  std::string ending = name.substr(name.size() - 4);
-  for (char& c : ending) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  return ending == ".csv";
+  return lower_case(std::string_view(name).substr(name.size() - 4)) == ".csv";
 }
 
 FileKind kind_of_file(const Source& source) {

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "teetally/base/text.h"
+
 namespace teetally {
 namespace {
 
@@ -15,12 +17,6 @@ struct Column {
   bool is_known = true;  // some kind has such an attribute, or every part may have such a key
   bool is_reported = false;
 };
-
-std::string trimmed(const std::string& text) {
-  const std::size_t first = text.find_first_not_of(' ');
-  if (first == std::string::npos) return "";
-  return text.substr(first, text.find_last_not_of(' ') - first + 1);
-}
 
 Column column_from(const CsvCell& cell) {
   Column column;
@@ -34,7 +30,7 @@ Column column_from(const CsvCell& cell) {
 }
 
 std::vector<std::string> known_keys(const Vocabulary& vocabulary) {
-  std::vector<std::string> keys = {"kind", "count", "length", "for", "system"};
+  std::vector<std::string> keys = {"kind", "count", "length", "may be joined", "for", "system"};
   for (const KindType& kind : vocabulary.kinds) {
     for (const AttributeType& attribute : kind.attributes) keys.push_back(attribute.name);
   }
@@ -66,7 +62,10 @@ std::vector<Column> read_header(const CsvRow& row, const std::vector<std::string
   std::vector<Column> columns;
   for (const CsvCell& cell : row.cells) {
     Column column = column_from(cell);
-    column.is_known = std::find(known.begin(), known.end(), column.key) != known.end();
+    // Spreadsheets like capitals. What only the kind 'other' may have is kept as it is written.
+    const std::string small = lower_case(single_spaced(column.key));
+    column.is_known = std::find(known.begin(), known.end(), small) != known.end();
+    if (column.is_known) column.key = small;
     check_column(column, columns, diagnostics);
     columns.push_back(std::move(column));
   }
@@ -96,7 +95,7 @@ YamlNode value_from(const std::string& text, const CsvCell& cell, const Column& 
   list.place = cell.place;
   for (std::size_t from = 0; from <= text.size();) {
     const std::size_t bar = std::min(text.find('|', from), text.size());
-    list.items.push_back(scalar(trimmed(text.substr(from, bar - from)), false, cell.place));
+    list.items.push_back(scalar(std::string(trimmed(text.substr(from, bar - from))), false, cell.place));
     from = bar + 1;
   }
   return list;
@@ -137,7 +136,7 @@ YamlNode part_from(const CsvRow& row, std::vector<Column>& columns, const Vocabu
   for (std::size_t i = 0; i < row.cells.size(); ++i) {
     const CsvCell& cell = row.cells[i];
     Column& column = columns[i];
-    const std::string text = trimmed(cell.text);
+    const std::string text(trimmed(cell.text));
     if (text.empty()) continue;
     if (column.key.empty() || (!column.is_known && !takes_any_key)) {
       report_once(column, text, known, diagnostics);

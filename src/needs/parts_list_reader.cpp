@@ -26,15 +26,15 @@ void read_amount(Fields& fields, bool by_length, ListedPart& listed, Diagnostics
   const bool has_count = fields.has("count");
   const bool has_length = fields.has("length");
   if (const auto count = fields.count("count", 1, by_length ? kMostCuts : kMostPieces)) listed.count = *count;
-  if (const auto length = fields.length("length")) listed.length = *length;
+  const auto length = fields.length("length");
+  if (length) listed.length = *length;
   listed.is_total = !has_count;
   if (by_length) listed.may_join = fields.yes_no("may be joined").value_or(false);
   const std::string noun = quoted(listed.part.kind);
   if (by_length && !has_length) {
     diagnostics.error("needs/no-amount", listed.place, fmt::format("{} is cut by length and none is given", noun))
         .help = "add its length, as in: length: 84 ft 6 in";
-  } else if (by_length && fields.place_of("length").known() && has_length &&
-             (listed.length.tenths_mm <= 0 || listed.length > kLongest)) {
+  } else if (by_length && length && (length->tenths_mm <= 0 || *length > kLongest)) {
     diagnostics.error("needs/bad-amount", fields.place_of("length"),
                       fmt::format("the length of {} must be more than nothing and at most 1,000 km", noun));
   } else if (!by_length && !has_count) {

@@ -11,7 +11,8 @@ void check_known(const std::string& slug, const std::string& what, const std::st
   Diagnostic& diagnostic = diagnostics.error(slug, {}, "no " + what + " is called " + quoted(name));
   const std::optional<std::string> nearest = nearest_word(name, known);
   if (nearest) diagnostic.help = "did you mean " + quoted(*nearest) + "? ";
-  diagnostic.help += known.empty() ? "there is no " + what : "there are " + listed(known);
+  diagnostic.help +=
+      known.empty() ? "there is no " + what : (known.size() == 1 ? "there is " : "there are ") + listed(known);
 }
 
 }  // namespace

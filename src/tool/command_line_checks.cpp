@@ -122,13 +122,15 @@ void report_unknown_command(const std::vector<std::string>& words, Diagnostics& 
   const std::vector<std::string> under = commands_under(words[0]);
   std::string word = words[0];
   if (!under.empty() && words.size() >= 2 && !is_option(words[1])) word += " " + words[1];
-  Diagnostic& d = diagnostics.error("tool/unknown-command", {},
-                                    "unknown command " + quoted(word) + "; expected " + either(command_names()));
+  const auto near = nearest_word(word, command_names());
+  std::string message = "unknown command " + quoted(word);
   if (!under.empty()) {
-    d.help = "did you mean " + quoted(under.front()) + "?";
-  } else if (const auto near = nearest_word(word, command_names())) {
-    d.help = "did you mean " + quoted(*near) + "?";
+    message += "; expected " + either(under);
+  } else if (!near) {
+    message += "; expected " + either(command_names());
   }
+  diagnostics.error("tool/unknown-command", {}, message).help =
+      near ? "did you mean " + quoted(*near) + "?" : "'teetally help' says what each is for";
 }
 
 void report_unknown_option(const std::string& word, const CommandRow& command, Diagnostics& diagnostics) {

@@ -1,17 +1,11 @@
 #include <algorithm>
 
+#include "teetally/base/text.h"
 #include "tool/commands.h"
 #include "tool/pipeline.h"
 
 namespace teetally {
 namespace {
-
-std::string in_small_letters(std::string text) {
-  for (char& c : text) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  }
-  return text;
-}
 
 bool is_sku_of(const std::string& word, const Item& item) {
   return item.sku == word ||
@@ -49,8 +43,8 @@ std::vector<int> needs_that(const Takeoff& takeoff, Wanted wanted) {
 // By number, else by sku, else by kind ("tee", "tees", "tubing").
 std::vector<int> needs_meant(const std::string& word, const Takeoff& takeoff, const OfferBook* book,
                              const Vocabulary& vocabulary) {
-  const std::string small = in_small_letters(word);
-  auto needs = needs_that(takeoff, [&](const Need& need) { return in_small_letters(need.id) == small; });
+  const std::string small = lower_case(word);
+  auto needs = needs_that(takeoff, [&](const Need& need) { return lower_case(need.id) == small; });
   if (needs.empty() && book != nullptr) needs = needs_served_by(word, *book);
   if (needs.empty()) {
     needs = needs_that(takeoff, [&](const Need& need) {

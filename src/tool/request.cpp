@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <chrono>
 
+#include "teetally/base/iso_date.h"
+
 namespace teetally {
 namespace {
 
@@ -112,23 +114,6 @@ void read_keeping(const Invocation& invocation, Request& request, Diagnostics& f
 
 }  // namespace
 
-bool is_date(std::string_view text) {
-  const auto digits = [&](std::size_t at, std::size_t n) {
-    int value = 0;
-    for (std::size_t i = at; i < at + n; ++i) {
-      if (text[i] < '0' || text[i] > '9') return -1;
-      value = value * 10 + (text[i] - '0');
-    }
-    return value;
-  };
-  if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
-  const int year = digits(0, 4), month = digits(5, 2), day = digits(8, 2);
-  if (year < 0 || month < 0 || day < 0) return false;
-  return std::chrono::year_month_day(std::chrono::year(year), std::chrono::month(static_cast<unsigned>(month)),
-                                     std::chrono::day(static_cast<unsigned>(day)))
-      .ok();
-}
-
 std::optional<Request> read_request(const Invocation& invocation, const Surroundings& around,
                                     Diagnostics& diagnostics) {
   Diagnostics found;
@@ -178,7 +163,7 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
   check_workbook(request, found);
   request.today = invocation.value("today").value_or(around.clock_date);
   request.store = invocation.value("store").value_or(around.store);
-  if (!is_date(request.today)) bad_value("today", request.today, "a date such as 2026-04-30", found);
+  if (!is_iso_date(request.today)) bad_value("today", request.today, "a date such as 2026-04-30", found);
   for (Diagnostic& d : found.in_order()) diagnostics.add(std::move(d));
   if (found.has_errors()) return std::nullopt;
   return request;

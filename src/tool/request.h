@@ -47,6 +47,5 @@ struct Surroundings {
   std::string clock_date, store;
 };
 std::optional<Request> read_request(const Invocation& invocation, const Surroundings& around, Diagnostics& diagnostics);
-bool is_date(std::string_view text);  // 2026-04-30, a day that exists
 
 }  // namespace teetally

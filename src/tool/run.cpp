@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <map>
 
+#include "teetally/catalog/read_with.h"
 #include "tool/command_line_checks.h"
 #include "tool/commands.h"
 #include "tool/progress.h"
@@ -99,8 +100,9 @@ void check_output(const Request& request, std::string_view option, const std::op
   if (!output || *output == "-") return;
   std::vector<std::string> inputs = request.arguments;
   inputs.push_back(request.store);
-  for (const auto& list : {request.catalogs}) inputs.insert(inputs.end(), list.begin(), list.end());
-  for (const auto& one : {request.practice, request.vocabulary, request.on_hand, request.job}) {
+  Diagnostics unheard;  // the reader of the catalogs says it
+  for (const std::string& file : catalog_files(request.catalogs, unheard)) inputs.push_back(file);
+  for (const auto& one : {request.practice, request.vocabulary, request.on_hand, request.job, request.round}) {
     if (one) inputs.push_back(*one);
   }
   for (const std::string& input : inputs) {

@@ -34,7 +34,7 @@ class Diagnostics {
   Diagnostic& warning(std::string slug, Place place, std::string message);
   void add(Diagnostic diagnostic);
   bool has_errors() const;
-  // All entries in the order of their places (file as first seen, line, column), then as added.
+  // All entries, repeats once, in the order of their places (file as first seen, line, column), then as added.
   std::vector<Diagnostic> in_order() const;
 
  private:

@@ -8,7 +8,7 @@
 namespace teetally {
 
 // The known word nearest to `word` by optimal-string-alignment distance (an adjacent swap counts one), in
-// characters; nothing when the nearest is further than a third of the word's length plus one.
+// characters; nothing when the nearest is further than a third of the word's length plus one, or than half of it.
 std::optional<std::string> nearest_word(std::string_view word, const std::vector<std::string>& known);
 
 // "1 tee", "3 tees"; plural given when it is not just an s.

@@ -3,6 +3,7 @@
 
 #include "render/page/template.h"
 #include "teetally/base/shipped.h"
+#include "teetally/base/text.h"
 
 namespace teetally {
 namespace {
@@ -16,12 +17,6 @@ Place place_at(const Source& source, std::size_t offset) {
   int column = 1;
   for (const char c : before.substr(start)) column += (static_cast<unsigned char>(c) & 0xC0) != 0x80 ? 1 : 0;
   return {source, line, column};
-}
-
-std::string trimmed(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(" \t\r\n");
-  if (first == std::string_view::npos) return {};
-  return std::string(text.substr(first, text.find_last_not_of(" \t\r\n") - first + 1));
 }
 
 // What is open around a tag, innermost last.
@@ -121,11 +116,11 @@ std::vector<TemplateTag> template_tags(const Source& source, Diagnostics& diagno
       diagnostics.error("render/open-tag", place_at(source, at), "this tag has no end; '}}' is expected");
       return tags;
     }
-    std::string inside = trimmed(std::string_view(text).substr(at + braces, end - at - braces));
+    std::string inside(trimmed(std::string_view(text).substr(at + braces, end - at - braces)));
     TemplateTag tag{braces == 3 ? '{' : '\0', {}, place_at(source, at)};
     if (braces == 2 && !inside.empty() && std::string_view("#^/&!>=").find(inside.front()) != std::string_view::npos) {
       tag.sign = inside.front();
-      inside = trimmed(std::string_view(inside).substr(1));
+      inside = std::string(trimmed(std::string_view(inside).substr(1)));
     }
     tag.name = inside;
     tags.push_back(std::move(tag));

@@ -97,6 +97,18 @@ BOOST_AUTO_TEST_CASE(entries_come_in_the_order_of_their_places) {
   BOOST_TEST(order == "123456");
 }
 
+BOOST_AUTO_TEST_CASE(what_is_wrong_at_a_place_is_said_once) {
+  Diagnostics diagnostics;
+  diagnostics.add(at("one: 1\n", 1, 1));
+  diagnostics.add(at("one: 1\n", 1, 1));
+  diagnostics.add(at("one: 1\n", 1, 2));
+  diagnostics.error("base/bad-value", at("one: 1\n", 1, 1).place, "wrong too");
+  diagnostics.error("base/other", at("one: 1\n", 1, 1).place, "wrong");
+  diagnostics.error("base/bad-value", {}, "wrong");
+  diagnostics.error("base/bad-value", {}, "wrong");
+  BOOST_TEST(diagnostics.in_order().size() == 6u);
+}
+
 BOOST_AUTO_TEST_CASE(warnings_are_not_errors) {
   Diagnostics diagnostics;
   BOOST_TEST(!diagnostics.has_errors());

@@ -60,6 +60,17 @@ BOOST_AUTO_TEST_CASE(good_values_are_read) {
   BOOST_TEST(form.complaints() == "");
 }
 
+BOOST_AUTO_TEST_CASE(yes_and_no_in_any_letters) {
+  for (const char* word : {"Yes", "YES", "True", "yes"}) {
+    Form form(std::string("{y: ") + word + "}");
+    BOOST_TEST(form.fields.yes_no("y").value_or(false), word);
+  }
+  for (const char* word : {"No", "NO", "False", "no"}) {
+    Form form(std::string("{y: ") + word + "}");
+    BOOST_TEST(!form.fields.yes_no("y").value_or(true), word);
+  }
+}
+
 BOOST_AUTO_TEST_CASE(wrong_types_and_values_say_what_was_found_and_expected) {
   Form form("t: [a]\ny: maybe\nc: 0x10\nk: 4\nx: 1e3\nl: 6 fet\nw: wset\ns: [a, [b]]\nlist: {a: 1}\nnothing:\n");
   Fields& f = form.fields;
@@ -125,11 +136,10 @@ BOOST_AUTO_TEST_CASE(one_mistake_is_one_message) {
   text.fields.text("name");
   text.fields.list("items");
   text.fields.finish();
-  BOOST_TEST(text.complaints() ==
-             "1:1 base/wrong-type: the form is the text 'just text'; expected a mapping of keys and values\n");
+  BOOST_TEST(text.complaints() == "1:1 base/wrong-type: the form is the text 'just text'; expected keys and values\n");
   Form glued("name:x\n");
   BOOST_TEST(glued.complaints() ==
-             "1:1 base/wrong-type: the form is the text 'name:x'; expected a mapping of keys and values (put a space "
+             "1:1 base/wrong-type: the form is the text 'name:x'; expected keys and values (put a space "
              "after the ':')\n");
   Form unread("[1, 2\n");
   unread.fields.require("name");

@@ -188,8 +188,8 @@ BOOST_AUTO_TEST_CASE(counts_and_numbers) {
   BOOST_TEST(parse_count("08").error() == "'08' starts with a zero; write the number without it");
   BOOST_TEST(parse_count("0o17").error() == "'0o17' is not a decimal number; write it with the digits 0 to 9");
   BOOST_TEST(parse_count("").error() == "a number is missing");
-  BOOST_TEST(parse_count("--1").error() == "'-1' has a sign; expected plain digits");
-  BOOST_TEST(parse_count("three").error() == "'three' is not a number; expected digits such as 12 or 0.5");
+  BOOST_TEST(parse_count("--1").error() == "'--1' is not a whole number; expected digits such as 12");
+  BOOST_TEST(parse_count("three").error() == "'three' is not a whole number; expected digits such as 12");
   BOOST_TEST(parse_count("99999999999999999999").error() == "'99999999999999999999' is too large");
   BOOST_TEST(parse_count("1_000").error() == "'1_000' is not a number; expected digits such as 12 or 0.5");
   BOOST_TEST(parse_number("0.85").value() == 0.85);

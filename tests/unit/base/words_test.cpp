@@ -15,6 +15,8 @@ BOOST_AUTO_TEST_CASE(the_nearest_word_is_within_a_third_of_the_length_plus_one) 
   BOOST_TEST(nearest_word("grösse", known).value() == "größe");  // counted in characters, not bytes
   BOOST_TEST(!nearest_word("thickness", known));
   BOOST_TEST(!nearest_word("ab", {"xyz"}));
+  BOOST_TEST(!nearest_word("qty", {"to"}));  // more than half of it differs
+  BOOST_TEST(nearest_word("te", {"tee"}).value() == "tee");
   BOOST_TEST(!nearest_word("a", {"b"}));  // all letters differ
   BOOST_TEST(!nearest_word("", known));
   BOOST_TEST(!nearest_word("price", {}));

@@ -82,6 +82,18 @@ BOOST_AUTO_TEST_CASE(csv_says_the_same_as_yaml) {
   BOOST_TEST(csv.takeoff->name == "list");
 }
 
+BOOST_AUTO_TEST_CASE(a_csv_header_may_have_capitals_and_every_key_of_a_part) {
+  const Read csv = read_csv_list(
+      "Kind, Size ,Length (ft),Count,May Be Joined,Colour\n"
+      "Supply tubing,1/2 in,40,2,Yes,\n"
+      "other,,,1,,green\n");
+  BOOST_TEST(csv.text == "");
+  BOOST_REQUIRE(csv.takeoff);
+  BOOST_REQUIRE(csv.takeoff->needs.size() == 2u);
+  BOOST_TEST(csv.takeoff->needs[0].pieces.at(0).may_join);
+  BOOST_TEST(csv.takeoff->needs[1].part.attributes.count("Colour") == 1u);
+}
+
 BOOST_AUTO_TEST_CASE(one_size_is_one_connected_system_unless_the_list_says_otherwise) {
   const std::string parts =
       "parts:\n"
@@ -154,6 +166,7 @@ BOOST_AUTO_TEST_CASE(what_is_wrong_is_said) {
   BOOST_TEST(says(read(kHead + "parts: [{kind: supply tubing, size: 1/2 in, length: -3 ft}]\n"), "needs/bad-amount"));
   BOOST_TEST(says(read(kHead + "parts: [{kind: supply tubing, size: 1/2 in, length: 2000 km}]\n"), "needs/bad-value"));
   BOOST_TEST(says(read(kHead + "parts: [{kind: supply tubing, size: 1/2 in, length: 3}]\n"), "needs/bad-value"));
+  BOOST_TEST(!says(read(kHead + "parts: [{kind: supply tubing, size: 1/2 in, length: 3}]\n"), "needs/bad-amount"));
   BOOST_TEST(says(read(kHead + "parts: [{kind: te, count: 3}]\n"), "base/unknown-kind"));
   BOOST_TEST(says(read_csv_list(""), "needs/no-parts"));
   BOOST_TEST(says(read_csv_list("kind,count\n"), "needs/no-parts"));

@@ -4,6 +4,7 @@
 
 namespace teetally {
 
+// Whether it is such a date, of a day that exists.
 bool is_iso_date(std::string_view text);
 
 }  // namespace teetally

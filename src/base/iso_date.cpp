@@ -1,4 +1,4 @@
-#include "catalog/iso_date.h"
+#include "teetally/base/iso_date.h"
 
 #include <algorithm>
 #include <chrono>
