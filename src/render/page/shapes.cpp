@@ -17,6 +17,42 @@ std::string xy(PlanSpot at, std::string_view x, std::string_view y) {
   return fmt::format("{}=\"{}\" {}=\"{}\"", x, sheet_number(at.x), y, sheet_number(at.y));
 }
 
+void escape_line(std::string_view text, std::string& out) {
+  for (const char c : printable(text)) {
+    switch (c) {
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      case '\'':
+        out += "&#39;";
+        break;
+      default:
+        out += c;
+    }
+  }
+}
+
+// So many bytes of the word are no wider than that, but always a whole character.
+std::size_t that_fits(std::string_view word, double size, double width) {
+  const auto next = [&](std::size_t at) {
+    do ++at;
+    while (at < word.size() && (static_cast<unsigned char>(word[at]) & 0xC0U) == 0x80U);
+    return at;
+  };
+  std::size_t end = next(0);
+  while (end < word.size() && text_width(word.substr(0, next(end)), size) <= width) end = next(end);
+  return end;
+}
+
 }  // namespace
 
 bool overlap(const Box& a, const Box& b) {
@@ -53,26 +89,11 @@ double length_inside(const Stroke& stroke, const Box& box) {
 
 std::string escape_markup(std::string_view text) {
   std::string out;
-  for (const char c : printable(text)) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      case '\'':
-        out += "&#39;";
-        break;
-      default:
-        out += c;
-    }
+  for (std::size_t from = 0; from <= text.size();) {
+    const std::size_t end = std::min(text.find('\n', from), text.size());
+    escape_line(text.substr(from, end - from), out);
+    if (end < text.size()) out += '\n';
+    from = end + 1;
   }
   return out;
 }
@@ -90,8 +111,15 @@ std::vector<std::string> wrap_text(std::string_view text, double size, double wi
   std::vector<std::string> lines = {""};
   while (!text.empty()) {
     const std::size_t space = std::min(text.find(' '), text.size());
-    const std::string_view word = text.substr(0, space);
+    std::string_view word = text.substr(0, space);
     text.remove_prefix(std::min(space + 1, text.size()));
+    while (text_width(word, size) > width) {
+      const std::size_t part = that_fits(word, size, width);
+      if (part == word.size()) break;
+      if (!lines.back().empty()) lines.emplace_back();
+      lines.back() = word.substr(0, part);
+      word.remove_prefix(part);
+    }
     std::string& line = lines.back();
     const std::string longer = line.empty() ? std::string(word) : line + " " + std::string(word);
     if (line.empty() || text_width(longer, size) <= width) {

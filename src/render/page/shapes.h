@@ -24,12 +24,13 @@ double length_of(const Stroke& stroke);
 double length_inside(const Stroke& stroke, const Box& box);  // of the part of the stroke that runs through the box
 double distance(PlanSpot a, PlanSpot b);
 
-// For text and for attributes in double quotes, of HTML and of SVG; control characters and bad bytes become visible.
+// For text and for attributes in double quotes, of HTML and of SVG; line ends stay, other control characters and bad
+// bytes become visible.
 std::string escape_markup(std::string_view text);
 std::string sheet_number(double value);  // at most one decimal, never "-0"
 // How wide the text is at most, near enough for keeping labels apart: no font is measured.
 double text_width(std::string_view text, double size);
-// Words of `text` in lines of at most `width`; a single longer word stands alone.
+// Words of `text` in lines of at most `width`; a longer word goes on in the next line.
 std::vector<std::string> wrap_text(std::string_view text, double size, double width);
 
 // Elements as text, each with its line end. `look` is further attributes.

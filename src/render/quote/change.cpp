@@ -1,5 +1,6 @@
 #include "render/json_parts.h"
 #include "render/phrases.h"
+#include "render/quote/words.h"
 #include "teetally/render/store.h"
 
 namespace teetally {
@@ -73,15 +74,12 @@ std::string quote_change_text(const QuoteChange& change, const Page& page) {
   std::string out = title_line(after.name, "Quote");
   out += "Quote " + std::to_string(after.number) + ": change from revision " + std::to_string(change.revision_before) +
          " to revision " + std::to_string(after.revision) + "\n";
-  const auto field = [&](const std::string& name, const std::string& text) {
-    if (!text.empty()) out += wrapped(name + ": " + printable(text), page.width, 0, 2);
-  };
-  field("From", after.business);
-  field("For", after.customer);
-  field("Site", after.site);
-  field("Scope", after.scope);
-  field("Date", after.made_on);
-  if (after.valid_until) field("Prices hold until", *after.valid_until);
+  out += fact_text("From", after.business, page);
+  out += fact_text("For", after.customer, page);
+  out += fact_text("Site", after.site, page);
+  out += fact_text("Scope", after.scope, page);
+  out += fact_text("Date", after.made_on, page);
+  if (after.valid_until) out += fact_text("Prices hold until", *after.valid_until, page);
   return out + amounts_text(change, page) + options_text(change, page) + parts_text(change, page) +
          list_text("Not included any more", change.exclusions_new, page) +
          list_text("Included now", change.exclusions_gone, page) + cautions_text(after.cautions, page);

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "render/phrases.h"
 #include "render/quote/words.h"
 #include "teetally/render/quote.h"
@@ -7,19 +9,16 @@ namespace {
 
 constexpr auto kRight = Column::Side::right;
 
-std::string field(const std::string& name, const std::string& text, const Page& page) {
-  return text.empty() ? std::string() : wrapped(name + ": " + printable(text), page.width, 0, 2);
-}
-
 std::string head(const CustomerCopy& copy, const Page& page) {
   std::string out = title_line(copy.name, "Quote");
   if (copy.number > 0) {
     out += "Quote " + std::to_string(copy.number) +
            (copy.revision > 1 ? ", revision " + std::to_string(copy.revision) : std::string()) + "\n";
   }
-  out += field("From", copy.business, page) + field("For", copy.customer, page) + field("Site", copy.site, page);
-  out += field("Scope", copy.scope, page) + field("Date", copy.made_on, page);
-  if (copy.valid_until) out += field("Prices hold until", *copy.valid_until, page);
+  out += fact_text("From", copy.business, page) + fact_text("For", copy.customer, page) +
+         fact_text("Site", copy.site, page);
+  out += fact_text("Scope", copy.scope, page) + fact_text("Date", copy.made_on, page);
+  if (copy.valid_until) out += fact_text("Prices hold until", *copy.valid_until, page);
   return out;
 }
 
@@ -101,6 +100,17 @@ std::string costs_text(const Quote& quote, const Page& page) {
 }
 
 }  // namespace
+
+std::string fact_text(const std::string& name, const std::string& text, const Page& page) {
+  std::string out;
+  for (std::size_t from = 0; from < text.size();) {
+    const std::size_t end = std::min(text.find('\n', from), text.size());
+    const std::string line = printable(text.substr(from, end - from));
+    out += from == 0 ? wrapped(name + ": " + line, page.width, 0, 2) : wrapped(line, page.width, 2, 2);
+    from = end + 1;
+  }
+  return out;
+}
 
 // Hours are kept in hundredths.
 std::string count_text(const CostLine& line) {

@@ -7,6 +7,9 @@
 
 namespace teetally {
 
+// "Scope: ..." where there is any; further lines of it below.
+std::string fact_text(const std::string& name, const std::string& text, const Page& page);
+
 std::string count_text(const CostLine& line);  // packs, or hours to the hundredth
 
 // How the price is made from the costs, in order; what is nothing is left out.

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "render/quote/words.h"
 #include "teetally/render/workbooks.h"
 
@@ -65,7 +67,9 @@ Sheet quote_sheet(const CustomerCopy& copy) {
   add_fact(sheet, "From", copy.business);
   add_fact(sheet, "For", copy.customer);
   add_fact(sheet, "Site", copy.site);
-  add_fact(sheet, "Work", copy.scope);
+  std::string work = copy.scope;
+  std::replace(work.begin(), work.end(), '\n', ' ');
+  add_fact(sheet, "Work", work);
   add_fact(sheet, "Date", copy.made_on);
   add_fact(sheet, "Prices hold until", copy.valid_until.value_or(""));
   add_price(sheet, copy);
