@@ -2,29 +2,19 @@
 // be written. Each process here records catalogs whose two skus always have the same price, and tells of every
 // recording once it is committed.
 #include <sys/resource.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #include <boost/test/unit_test.hpp>
-#include <chrono>
 #include <csignal>
-#include <cstdlib>
-#include <random>
-#include <thread>
 
 #include "store/open_store.h"
 #include "store/sqlite.h"
+#include "unit/store/processes.h"
 #include "unit/store/scratch_store.h"
 
 using namespace scratch;
 
 namespace {
-
-// How often a process is killed; a longer run: STORE_KILLS=5000 unit_store --run_test=hard_times
-int kills() {
-  const char* stated = std::getenv("STORE_KILLS");
-  return stated == nullptr ? std::max(20, 300 / TEETALLY_EVERY) : std::atoi(stated);
-}
 
 std::string price_of(std::int64_t cents) { return to_string(Money{cents}, Currency{"USD", 2}); }
 
@@ -37,8 +27,7 @@ void record_price(Store& store, std::int64_t cents) {
 // Every number from 1 that has a recording, in the order of the recordings; fails the test on half a recording.
 std::int64_t whole_recordings(Database& database) {
   database.run("BEGIN");  // one moment for all questions
-  BOOST_TEST(database.number("SELECT count(*) FROM pragma_integrity_check WHERE integrity_check <> 'ok'") == 0);
-  BOOST_TEST(database.number("SELECT count(*) FROM pragma_foreign_key_check") == 0);
+  is_sound(database);
   BOOST_TEST(
       database.number("SELECT count(*) FROM snapshot WHERE (SELECT count(*) FROM price WHERE snapshot = id) <> 2 "
                       "OR (SELECT count(DISTINCT amount) FROM price WHERE snapshot = id) <> 1") == 0);
@@ -48,72 +37,18 @@ std::int64_t whole_recordings(Database& database) {
   return recordings;
 }
 
-// A child process that runs `work`; it never comes back into the test.
-template <typename Work>
-pid_t child(Work work) {
-  const pid_t pid = fork();
-  if (pid != 0) return pid;
-  int code = 0;
-  try {
-    work();
-  } catch (const WorldFailure&) {
-    code = 4;
-  } catch (...) {
-    code = 1;
-  }
-  _exit(code);
-}
-
-int code_of(pid_t pid) {
-  int status = 0;
-  waitpid(pid, &status, 0);
-  return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-}
-
 }  // namespace
 
 BOOST_AUTO_TEST_SUITE(hard_times)
 
 BOOST_AUTO_TEST_CASE(killed_at_any_moment_nothing_committed_is_lost) {
-  const std::string path = folder("killed") + "/store.sqlite";
-  std::mt19937 dice(20260430);
-  std::int64_t told = 0, in_all = 0;
-  for (int round = 0; round < kills(); ++round) {
-    if (round % 10 == 9) fs::remove(path);  // so that making a store is interrupted, too
-    if (round % 10 == 9) told = 0;
-    const std::int64_t before = told;
-    int pipe_ends[2];
-    BOOST_TEST_REQUIRE(pipe(pipe_ends) == 0);
-    const pid_t pid = child([&] {
-      close(pipe_ends[0]);
-      Store store = opened(path);
-      const std::int64_t start = store.database().number("SELECT count(*) FROM recording");
-      for (std::int64_t i = start + 1;; ++i) {
-        record_price(store, i);
-        if (write(pipe_ends[1], &i, sizeof i) != sizeof i) return;
-      }
-    });
-    close(pipe_ends[1]);
-    std::this_thread::sleep_for(std::chrono::microseconds(dice() % 30'000));
-    kill(pid, SIGKILL);
-    code_of(pid);
-    std::int64_t number = 0;
-    while (read(pipe_ends[0], &number, sizeof number) == sizeof number) told = number;
-    close(pipe_ends[0]);
-    if (!fs::exists(path)) continue;
-    Store store = opened(path);
+  const auto whole = [](Store& store) {
     const std::int64_t kept = whole_recordings(store.database());
-    BOOST_TEST(kept >= told, "told of " << told << ", kept " << kept);
-    BOOST_TEST(kept <= told + 1);
-    in_all += kept - before;
-    told = kept;
-    if (kept > 0) {
-      const std::string latest = price_of(kept);
-      BOOST_TEST((periods(store, "T1") + "$").find(" " + latest + "$") != std::string::npos);
-    }
-  }
-  BOOST_TEST_MESSAGE(kills() << " kills, " << in_all << " recordings");
-  BOOST_TEST(in_all > kills() / 10);  // else the kills came before there was anything to lose
+    const std::string latest = " " + price_of(kept) + "$";
+    if (kept > 0) BOOST_TEST((periods(store, "T1") + "$").find(latest) != std::string::npos);
+    return kept;
+  };
+  kill_while(folder("killed") + "/store.sqlite", record_price, whole);
 }
 
 BOOST_AUTO_TEST_CASE(several_processes_make_a_store_at_once) {
