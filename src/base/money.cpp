@@ -100,14 +100,28 @@ tl::expected<Money, std::string> parse_money(std::string_view text, const Curren
   return Money{static_cast<std::int64_t>(minor)};
 }
 
+namespace {
+
+// Nothing is nothing with or without a sign. Anything else could be meant as 10 of a hundred or as ten wholes.
+std::string without_sign(std::string_view digits, const Fraction& value) {
+  if (value.numerator > value.denominator) return fmt::format("{0} has no % sign; write {0} %", digits);
+  const Fraction of_hundred{value.numerator * 100, value.denominator};
+  return fmt::format("{0} has no % sign; write {1} % if that share of the whole is meant, or {0} %", digits,
+                     trimmed_zeros(fixed_text(of_hundred, 4)));
+}
+
+}  // namespace
+
 tl::expected<Percent, std::string> parse_percent(std::string_view text) {
   std::string_view digits = trimmed(text);
-  if (!digits.empty() && digits.back() == '%') digits = trimmed(digits.substr(0, digits.size() - 1));
+  const bool has_sign = !digits.empty() && digits.back() == '%';
+  if (has_sign) digits = trimmed(digits.substr(0, digits.size() - 1));
   const auto value = read_decimal(digits);
   if (!value) return tl::unexpected(fmt::format("{}; expected a percentage such as 8.25 %", value.error()));
   if (decimals_of(digits) > 4) {
     return tl::unexpected(fmt::format("{} has more than 4 decimals", quoted(trimmed(text))));
   }
+  if (!has_sign && value->numerator != 0) return tl::unexpected(without_sign(digits, *value));
   const Wide ppm = value->numerator * 10'000 / value->denominator;
   constexpr Wide kLargest = 10'000'000;  // 1000 %
   if (ppm > kLargest) return tl::unexpected(fmt::format("{} is more than 1000 %", quoted(trimmed(text))));

@@ -44,7 +44,7 @@ tl::expected<Currency, std::string> find_currency(std::string_view code);
 
 // "12.50", "3", "0.99": digits with at most `exponent` decimals, a point, no sign, no thousands marks.
 tl::expected<Money, std::string> parse_money(std::string_view text, const Currency& currency);
-// "8.25 %", "8.25%" or "8.25"; at most four decimals.
+// "8.25 %" or "8.25%"; at most four decimals. Only 0 may stand without its sign: 10 could be meant as a share.
 tl::expected<Percent, std::string> parse_percent(std::string_view text);
 
 std::string to_string(Money amount, const Currency& currency);  // "1234.50"

@@ -147,7 +147,6 @@ BOOST_AUTO_TEST_CASE(a_share_is_never_more_than_half_a_unit_off) {
 BOOST_AUTO_TEST_CASE(percentages) {
   BOOST_TEST(parse_percent("8.25 %")->ppm == 82500);
   BOOST_TEST(parse_percent("8.25%")->ppm == 82500);
-  BOOST_TEST(parse_percent("8.25")->ppm == 82500);
   BOOST_TEST(parse_percent("0")->ppm == 0);
   BOOST_TEST(parse_percent("0.0001 %")->ppm == 1);
   BOOST_TEST(to_string(Percent{82500}) == "8.25 %");
@@ -155,10 +154,21 @@ BOOST_AUTO_TEST_CASE(percentages) {
   BOOST_TEST(to_string(Percent{1}) == "0.0001 %");
   BOOST_TEST(parse_percent("8,25 %").error() ==
              "'8,25' has a comma in it; use a point: 8.25; expected a percentage such as 8.25 %");
-  BOOST_TEST(parse_percent("0.00001").error() == "'0.00001' has more than 4 decimals");
+  BOOST_TEST(parse_percent("0.00001 %").error() == "'0.00001 %' has more than 4 decimals");
   BOOST_TEST(parse_percent("1001 %").error() == "'1001 %' is more than 1000 %");
   BOOST_TEST(!parse_percent("-1 %"));
   BOOST_TEST(!parse_percent("%"));
+}
+
+// 10 could be meant as ten in a hundred, 0.1 as a tenth or as one in a thousand.
+BOOST_AUTO_TEST_CASE(a_percentage_has_its_sign) {
+  BOOST_TEST(parse_percent("10").error() == "10 has no % sign; write 10 %");
+  BOOST_TEST(parse_percent("0.1").error() ==
+             "0.1 has no % sign; write 10 % if that share of the whole is meant, or 0.1 %");
+  BOOST_TEST(parse_percent("1").error() == "1 has no % sign; write 100 % if that share of the whole is meant, or 1 %");
+  BOOST_TEST(parse_percent("0.0825").error() ==
+             "0.0825 has no % sign; write 8.25 % if that share of the whole is meant, or 0.0825 %");
+  BOOST_TEST(parse_percent("0.0")->ppm == 0);
 }
 
 BOOST_AUTO_TEST_CASE(currencies) {
