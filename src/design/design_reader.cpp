@@ -8,6 +8,7 @@
 #include "design/elements_reader.h"
 #include "design/measures.h"
 #include "design/parameters.h"
+#include "teetally/base/units_written.h"
 
 namespace teetally {
 
@@ -95,17 +96,11 @@ void read_zones(const YamlNode& node, const Reading& reading, Site& site) {
 
 namespace {
 
-UnitSystem unit_system(const BareUnits& bare) {
-  const bool metric = bare.length == "m" || bare.length == "cm" || bare.length == "mm" || bare.flow.starts_with("l");
-  return metric ? UnitSystem::metric : UnitSystem::us;
-}
-
 void read_site(Fields& root, const BareUnits& bare, const Vocabulary& vocabulary, Site& site,
                Diagnostics& diagnostics) {
   design::Families families;
   const design::Reading reading{bare, vocabulary, diagnostics, families};
   site.name = root.text("name").value_or("garden");
-  site.units = unit_system(bare);
   site.series = root.one_of("sizes", {"inch", "metric"}).value_or(site.units == UnitSystem::metric ? "metric" : "inch");
   if (const YamlNode* source = root.require("source")) design::read_source_and_existing(*source, reading, site);
   if (const YamlNode* points = root.find("points")) design::read_points(*points, reading, site);
@@ -133,6 +128,7 @@ Site read_design(const Source& source, const Vocabulary& vocabulary, const std::
   if (node.kind != YamlNode::Kind::null) {
     design::fill_in_parameters(node, set, found);
     site.place = node.place;
+    site.units = units_written(node);
     const BareUnits none;
     Fields root(node, "design", "the design file", none, found);
     if (root.is_mapping() && design::check_header(root, "design", found)) {

@@ -77,14 +77,26 @@ class Changer {
   bool has(const Bed& bed) const { return has("bed " + quoted(bed.name)); }
   bool has(const TapeRows& rows) const { return has("tape rows " + quoted(rows.name)); }
 
+  // What regulators for drip are commonly sold for, in the units of the garden (common practice).
+  std::vector<Pressure> usual_settings() const {
+    std::vector<Pressure> settings;
+    if (units_ == UnitSystem::metric) return {{170'000}, {140'000}, {100'000}, {70'000}};
+    for (const int psi : {25, 20, 15, 10}) settings.push_back({std::llround(psi * 6894.757)});
+    return settings;
+  }
+  // 25 psi is sold as 1.7 bar.
+  static bool is_the_same(Pressure setting, Pressure now) {
+    constexpr std::int64_t kPart = 50;
+    return std::abs(setting.pa - now.pa) * kPart < now.pa;
+  }
+
   void other_regulator() {
     const bool tape = sized_.zones[zone_].tape;
     const Pressure now = tape ? practice_.regulator_tape.value : practice_.regulator_drip.value;
-    for (const int psi : {25, 20, 15, 10}) {
-      const Pressure setting{std::llround(psi * 6894.757)};
+    for (const Pressure setting : usual_settings()) {
       const auto& at_rest = site_.source.static_pressure;
-      if (setting.pa == now.pa || (at_rest && setting.pa >= at_rest->pa)) continue;
-      const std::string text = exact(Pressure{setting}, UnitSystem::us);
+      if (is_the_same(setting, now) || (at_rest && setting.pa >= at_rest->pa)) continue;
+      const std::string text = exact(Pressure{setting}, units_);
       Edit edit{
           "practice", "", {}, false, fmt::format("head: {{\"regulator, {}\": {}}}", tape ? "tape" : "drip", text)};
       changes_.push_back({"use a pressure regulator of " + pressure_text(static_cast<double>(setting.pa), units_),

@@ -271,7 +271,8 @@ class CardMaker {
                "the practice does not say how much water zone " + quoted(zone) +
                    " is to get; expected 'water a week', or "
                    "'reference evapotranspiration' and 'crop coefficient'")
-        .help = "in a practice file, for example  other: {water a week: 1 in}";
+        .help = units_ == UnitSystem::metric ? "in a practice file, for example  other: {water a week: 25 mm}"
+                                             : "in a practice file, for example  other: {water a week: 1 in}";
   }
 
   void say_no_area(std::size_t zone) {
@@ -279,7 +280,8 @@ class CardMaker {
     diagnostics_
         .warning("hydraulics/no-wetted-area", at.place,
                  "zone " + quoted(at.name) + " has no bed or tape rows, so nobody knows what area it waters")
-        .help = "in a practice file, for example  other: {\"wetted area, " + at.name + "\": 6 ft2}";
+        .help = "in a practice file, for example  other: {\"wetted area, " + at.name +
+                "\": " + (units_ == UnitSystem::metric ? "0.5 m2}" : "6 ft2}");
   }
 
   const Site& site_;

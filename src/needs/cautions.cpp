@@ -20,6 +20,9 @@ bool needs_hose_breaker(Worksheet& sheet) {
   });
 }
 
+// BSP threads (ISO 7, ISO 228) are hardly met in the US, so rules and numbers of there do not help.
+bool is_outside_us(const Garden& garden) { return garden.source.thread.find("BSP") != std::string::npos; }
+
 bool has_supply(const Garden& garden) {
   return std::any_of(garden.legs.begin(), garden.legs.end(),
                      [](const Leg& leg) { return leg.role == LegRole::supply; });
@@ -29,22 +32,28 @@ bool has_supply(const Garden& garden) {
 
 void add_cautions(Worksheet& sheet) {
   std::vector<std::string>& say = sheet.cautions;
+  const bool abroad = is_outside_us(sheet.garden);
   if (needs_kind(sheet, "backflow preventer")) {
     say.push_back(
         "Backflow: the kind of device, its height, permits and tests are set locally, and some work is for licensed "
         "people only. Ask the water supplier before buying.");
   }
   if (needs_hose_breaker(sheet)) {
-    say.push_back(
-        "A hose connection vacuum breaker is not to be under pressure for more than 12 hours on end (ASSE 1011). Keep "
-        "the timer or tap that shuts off before it, never after it. The City of Durham, NC, has it replaced about "
-        "yearly, "
-        "and does not allow it for permanent irrigation.");
+    const std::string hours =
+        "A hose connection vacuum breaker is not to be under pressure for more than 12 hours on end (ASSE 1011";
+    const std::string keep = "). Keep the timer or tap that shuts off before it, never after it. ";
+    if (abroad) {
+      say.push_back(hours + ", a US standard" + keep + "Where you are another device may be asked for.");
+    } else {
+      say.push_back(hours + keep +
+                    "The City of Durham, NC, has it replaced about yearly, and does not allow it for permanent "
+                    "irrigation.");
+    }
     if (needs_kind(sheet, "shut-off valve") || needs_kind(sheet, "zone valve")) {
       say.push_back(
-          "This design has valves after the hose connection vacuum breaker, where the City of Durham, NC, says never "
-          "to "
-          "fit one: leave them open while the tap is on, or use a device made for constant pressure.");
+          std::string("This design has valves after the hose connection vacuum breaker, where ") +
+          (abroad ? "the City of Durham in the US says" : "the City of Durham, NC, says") +
+          " never to fit one: leave them open while the tap is on, or use a device made for constant pressure.");
     }
   }
   if (sheet.garden.source.timer && needs_kind(sheet, "zone valve")) {
@@ -54,9 +63,9 @@ void add_cautions(Worksheet& sheet) {
         "behind it as a whole.");
   }
   if (sheet.garden.source.injector) {
-    say.push_back(
-        "Chemical injection: the Uniform Plumbing Code (2018, 603.5.6) accepts only a reduced-pressure device; it is "
-        "tested yearly in many places.");
+    say.push_back(std::string("Chemical injection: the Uniform Plumbing Code") + (abroad ? " of the US" : "") +
+                  " (2018, 603.5.6) accepts only a reduced-pressure device; it is "
+                  "tested yearly in many places.");
   }
   if (!sheet.garden.source.static_pressure) {
     say.push_back(
@@ -66,9 +75,9 @@ void add_cautions(Worksheet& sheet) {
     say.push_back("Pressure: a regulator that fails lets full pressure onto the tubing. Look at it each season.");
   }
   if (needs_kind(sheet, "hold-down") && has_supply(sheet.garden)) {
-    say.push_back(
-        "Digging or staking: have buried services marked first (811 in the US, some working days ahead); private "
-        "lines are not marked.");
+    say.push_back(std::string("Digging or staking: have buried services marked first (") +
+                  (abroad ? "ask your water, power and gas suppliers" : "811 in the US") +
+                  ", some working days ahead); private lines are not marked.");
     say.push_back("Tripping: where a line crosses a path, bury or cover it.");
   }
   if (needs_kind(sheet, "filter") || needs_kind(sheet, "timer")) {

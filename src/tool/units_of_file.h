@@ -4,7 +4,7 @@
 
 namespace teetally {
 
-// Metric when the file's own `units` state a metric unit, else US; unreadable files answer US.
+// As units_written() finds; unreadable files answer US.
 UnitSystem units_of_file(const Source& source);
 
 }  // namespace teetally
