@@ -115,6 +115,15 @@ void check_output(const Request& request, std::string_view option, const std::op
   }
 }
 
+// The order would take the place of its certificate.
+void check_certificate(const Request& request, Diagnostics& diagnostics) {
+  if (!request.output || !request.certificate || *request.output != *request.certificate) return;
+  diagnostics
+      .error("tool/options-disagree", {},
+             "--output and --certificate name the same file, " + quoted(printable(*request.output)))
+      .help = "give each a file of its own";
+}
+
 std::string stats_text(const Session& session, Clock::time_point start) {
   std::string out;
   for (const StageTime& stage : session.times) {
@@ -147,6 +156,7 @@ ExitCode run(const std::vector<std::string>& words) {
   if (request) {
     check_output(*request, "output", request->output, session.diagnostics);
     check_output(*request, "certificate", request->certificate, session.diagnostics);
+    check_certificate(*request, session.diagnostics);
   }
   if (session.diagnostics.has_errors()) {
     report(session.diagnostics, json_lines);
