@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "quote/wide.h"
 #include "teetally/quote.h"
 
 namespace teetally {
@@ -18,7 +19,6 @@ Quote quote_of(const JobOption& option, const QuoteInput& input, const Alternati
 
 Percent share_of_price(Money profit, Money price) {
   if (price.minor <= 0) return {};
-  __extension__ typedef __int128 Wide;
   const Wide whole = static_cast<Wide>(price.minor) * kHundredth;
   return {static_cast<std::int64_t>((static_cast<Wide>(profit.minor) * kWhole * 2 + whole) / (whole * 2)) * kHundredth};
 }

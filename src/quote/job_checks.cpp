@@ -21,7 +21,7 @@ void check_profit(const RawJob& raw, Diagnostics& diagnostics) {
 
 void check_tax(const RawJob& raw, Diagnostics& diagnostics) {
   const bool taxed = raw.job.tax_basis != TaxBasis::none;
-  if (taxed == raw.tax_percent_given || (!taxed && !raw.tax_place.known())) return;
+  if (!raw.tax_basis_known || taxed == raw.tax_percent_given || (!taxed && !raw.tax_place.known())) return;
   diagnostics.error("quote/tax-percent", raw.tax_place,
                     taxed ? "the tax has a basis and no percent" : "the tax has a percent, but is on nothing");
 }

@@ -103,6 +103,7 @@ void read_tax(const YamlNode& node, RawJob& raw, const JobReading& reading) {
   if (!fields.is_mapping()) return;
   fields.require("on");
   const auto word = fields.one_of("on", {"none", "materials", "materials and labour", "everything", "absorbed"});
+  raw.tax_basis_known = word.has_value();
   raw.job.tax_basis = basis_of(word.value_or("none"));
   raw.tax_percent_given = fields.has("percent");
   raw.job.tax = fields.percent("percent").value_or(Percent{});

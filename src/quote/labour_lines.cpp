@@ -2,11 +2,10 @@
 #include <set>
 
 #include "quote/cost_lines.h"
+#include "quote/wide.h"
 
 namespace teetally {
 namespace {
-
-__extension__ typedef __int128 Wide;
 
 constexpr std::int64_t kTenThousand = 10'000;  // hours and factors are kept in ten-thousandths
 
@@ -36,7 +35,7 @@ Times times_of(const LabourRow& row, const QuoteInput& input) {
 }
 
 std::int64_t halves_up(Wide numerator, Wide denominator) {
-  return static_cast<std::int64_t>((numerator * 2 + denominator) / (denominator * 2));
+  return narrowed((numerator * 2 + denominator) / (denominator * 2));
 }
 
 }  // namespace

@@ -107,10 +107,17 @@ std::vector<Payment> payments_of(const Job& job, Money total) {
   return payments;
 }
 
+// A customer reads no sixteenths: lengths go up to the whole inch or centimetre.
+std::int64_t supplied(const Need& need, UnitSystem units) {
+  if (!need.by_length) return need.amount;
+  const std::int64_t step = units == UnitSystem::us ? 254 : 100;
+  return (need.amount + step - 1) / step * step;
+}
+
 std::vector<SuppliedPart> parts_of(const QuoteInput& input) {
   std::vector<SuppliedPart> parts;
   for (const Need& need : input.book.takeoff.needs) {
-    parts.push_back({to_text(need.part, input.units), amount_text(need, need.amount, input.units)});
+    parts.push_back({to_text(need.part, input.units), amount_text(need, supplied(need, input.units), input.units)});
   }
   return parts;
 }
@@ -122,6 +129,19 @@ std::optional<std::string> valid_until(const QuoteInput& input) {
     if (until && (!earliest || *until < *earliest)) earliest = until;
   }
   return earliest;
+}
+
+// Whose prices may change any day: then the quote's last day does not speak for them.
+void note_endless_prices(const QuoteInput& input, std::vector<std::string>& notes) {
+  std::vector<std::string> endless;
+  for (const SupplierOrder& order : input.purchase.orders) {
+    const Catalog& catalog = *input.book.catalogs[static_cast<std::size_t>(order.catalog)];
+    if (catalog.id == kOnHandId || catalog.valid_until) continue;
+    endless.push_back(catalog.name.empty() ? catalog.id : catalog.name);
+  }
+  if (endless.empty()) return;
+  notes.push_back("how long the prices hold: " + listed(endless) + (endless.size() == 1 ? " does" : " do") +
+                  " not say until when ('valid' of the catalog)");
 }
 
 }  // namespace
@@ -146,6 +166,7 @@ Quote make_quote(const QuoteInput& input) {
   if (!input.book.catalogs.empty()) copy.currency = input.book.catalogs.front()->currency;
   copy.made_on = input.today;
   copy.valid_until = valid_until(input);
+  note_endless_prices(input, costs.notes);
   copy.parts = parts_of(input);
   copy.price = cost + costs.profit;
   copy.sections = sections_of(costs, copy.price);

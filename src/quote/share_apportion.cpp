@@ -3,7 +3,7 @@
 #include <cmath>
 #include <numeric>
 
-#include "quote/share_wide.h"
+#include "quote/wide.h"
 #include "teetally/quote/shares.h"
 
 namespace teetally {

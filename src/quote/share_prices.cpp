@@ -10,7 +10,7 @@
 #include <limits>
 #include <map>
 
-#include "quote/share_wide.h"
+#include "quote/wide.h"
 #include "teetally/base/simplex.h"
 #include "teetally/quote/shares.h"
 

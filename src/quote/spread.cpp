@@ -2,12 +2,12 @@
 #include <cassert>
 #include <numeric>
 
+#include "quote/wide.h"
 #include "teetally/quote.h"
 
 namespace teetally {
 namespace {
 
-__extension__ typedef __int128 Wide;
 constexpr std::int64_t kWhole = 1'000'000;
 
 }  // namespace
@@ -15,7 +15,7 @@ constexpr std::int64_t kWhole = 1'000'000;
 Money price_with_margin(Money cost, Percent margin) {
   assert(margin.ppm < kWhole && "a margin is less than the whole price");
   const Wide rest = kWhole - margin.ppm;
-  return {static_cast<std::int64_t>((static_cast<Wide>(cost.minor) * kWhole * 2 + rest) / (rest * 2))};
+  return {narrowed((static_cast<Wide>(cost.minor) * kWhole * 2 + rest) / (rest * 2))};
 }
 
 // Shares are rounded down, and the minor units left over go to the largest remainders, the first where they tie.

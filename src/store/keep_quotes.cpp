@@ -160,6 +160,14 @@ void revise_quote(Store& store, std::int64_t number, Quote& quote, const std::ve
         .help = "keep it as a quote of its own: --keep";
     return;
   }
+  if (const std::string& customer = latest->quote.copy.customer; customer != quote.copy.customer) {
+    diagnostics
+        .warning("store/another-customer", {},
+                 "quote " + std::to_string(number) + " was for " + quoted(printable(customer)) +
+                     ", its new revision is for " + quoted(printable(quote.copy.customer)))
+        .help =
+        "'quote change' shows the one what the other was asked; for another customer keep a quote of its own: --keep";
+  }
   quote.copy.number = number;
   quote.copy.revision = latest->quote.copy.revision + 1;
   write_all(database, quote, orders);

@@ -240,6 +240,13 @@ void settle_quote(Store& store, std::int64_t number, std::optional<std::int64_t>
         "an answer stands; a new revision may be answered anew: teetally quote ... --revise " + std::to_string(number);
     return;
   }
+  if (day < copy.made_on) {
+    diagnostics
+        .error("store/answered-too-early", {},
+               which + " is of " + copy.made_on + "; it cannot be " + to_text(state) + " on " + day)
+        .help = "give the day of the answer: --today " + copy.made_on + ", or later";
+    return;
+  }
   if (state == QuoteState::accepted && copy.valid_until && *copy.valid_until < day) {
     diagnostics
         .warning("store/prices-lapsed", {},

@@ -1,5 +1,7 @@
 #include "teetally/render/quote.h"
 
+#include <stdexcept>
+
 #include "teetally/render/workbooks.h"
 #include "teetally/store/quotes.h"
 #include "tool/commands.h"
@@ -19,6 +21,22 @@ std::optional<Job> job_of(Session& session, const Bought& bought) {
                       bought.site ? Beds::counted : Beds::not_counted, session.diagnostics);
   if (session.diagnostics.has_errors()) return std::nullopt;
   return job;
+}
+
+std::optional<Quote> quote_of(Session& session, const Bought& bought, const Job& job,
+                              const std::vector<Bought>& options) {
+  try {
+    const QuoteInput input{bought.book, bought.purchase, job, session.request.today, bought.units, beds_of(bought)};
+    Quote quote = make_quote(input);
+    std::vector<Alternative> alternatives;
+    for (const Bought& option : options) alternatives.push_back({option.book, option.purchase, beds_of(option)});
+    add_options(quote, input, alternatives);
+    return quote;
+  } catch (const std::overflow_error&) {
+    session.diagnostics.error("quote/too-large", {}, "the figures of the job come to more money than can be counted")
+        .help = "look for a figure that is too large: hours, rates, percentages";
+    return std::nullopt;
+  }
 }
 
 // Nothing is shown that was to be kept and could not be.
@@ -79,13 +97,9 @@ Answer run_quote(Session& session) {
   }
   const std::vector<Bought> options = buy_options(session, *job);
   if (session.diagnostics.has_errors()) return stopped(session);
-  const QuoteInput input{bought->book, bought->purchase, *job, request.today, page.units, beds_of(*bought)};
-  Quote quote = make_quote(input);
-  std::vector<Alternative> alternatives;
-  for (const Bought& option : options) alternatives.push_back({option.book, option.purchase, beds_of(option)});
-  add_options(quote, input, alternatives);
-  if (!keep(session, *bought, quote)) return stopped(session);
-  return {ExitCode::done, in_asked_form(session, quote, *own, page)};
+  auto quote = quote_of(session, *bought, *job, options);
+  if (!quote || !keep(session, *bought, *quote)) return stopped(session);
+  return {ExitCode::done, in_asked_form(session, *quote, *own, page)};
 }
 
 Answer run_quote_show(Session& session) {

@@ -31,6 +31,14 @@ Answer run_quote_change(Session& session) {
         .help = "'teetally quote ... --revise " + std::to_string(*number) + "' makes a second one";
     return stopped(session);
   }
+  if (earlier >= after->quote.copy.revision) {
+    session.diagnostics
+        .error("tool/bad-value", {},
+               "--against is " + std::to_string(earlier) + "; expected a revision before " +
+                   std::to_string(after->quote.copy.revision) + ", with which it is compared")
+        .help = "the later one is the latest, or that of --revision";
+    return stopped(session);
+  }
   const auto before = read_quote(*store, *number, earlier, session.diagnostics);
   if (!before) return stopped(session);
   const QuoteChange change = change_between(before->quote.copy, after->quote.copy);

@@ -13,7 +13,8 @@ namespace teetally {
 
 // Both give the copy its number and revision.
 void keep_quote(Store& store, Quote& quote, const std::vector<OrderedFrom>& orders);
-// A further revision of a quote; store/no-quote where there is none of that number, store/another-currency.
+// A further revision of a quote; store/no-quote where there is none of that number, store/another-currency; where
+// it is for somebody else, the warning store/another-customer.
 void revise_quote(Store& store, std::int64_t number, Quote& quote, const std::vector<OrderedFrom>& orders,
                   Diagnostics& diagnostics);
 
@@ -44,8 +45,8 @@ struct KeptQuote {
 std::optional<KeptQuote> read_quote(const Store& store, std::int64_t number, std::optional<std::int64_t> revision,
                                     Diagnostics& diagnostics);
 
-// The customer's answer to a revision (the latest where none is given), once: store/quote-settled. Accepting after
-// the prices' last day is the warning store/prices-lapsed.
+// The customer's answer to a revision (the latest where none is given), once: store/quote-settled, and not before the
+// revision was made: store/answered-too-early. Accepting after the prices' last day is the warning store/prices-lapsed.
 void settle_quote(Store& store, std::int64_t number, std::optional<std::int64_t> revision, QuoteState state,
                   const std::string& day, Diagnostics& diagnostics);
 

@@ -36,7 +36,7 @@ def main():
     internal = list(leaves(json.loads(run(*quote, "--copy", "internal", "--format", "json"))))
     customer = {text for _, text in leaves(json.loads(run(*quote, "--format", "json")))}
     amounts = {text for _, text in internal if re.fullmatch(r"-?\d+\.\d\d", text)} - customer
-    names = {text for key, text in internal if key in ("supplier", "sku", "suppliers", "bundle")} - customer
+    names = {text for key, text in internal if text and key in ("supplier", "sku", "suppliers", "bundle")} - customer
     with tempfile.NamedTemporaryFile("w", suffix=".html") as page:
         page.write(run(*quote, "--format", "html"))
         page.flush()

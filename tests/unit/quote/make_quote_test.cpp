@@ -68,6 +68,7 @@ BOOST_AUTO_TEST_CASE(published_markups) {
   BOOST_TEST(with_markup(6200, 150'000).minor == 7130);
   BOOST_TEST(with_markup(75000, 450'000).minor == 108750);
   BOOST_TEST(with_markup(9000, 150'000).minor == 10350);
+  BOOST_TEST(with_markup(520, 903'800).minor == 990);  // 9.90 from 5.20 is 90.38 %
   BOOST_TEST(with_markup(885, 200'000).minor == 1062);
   BOOST_TEST(with_markup(1180, 1'250'000).minor == 2655);
   BOOST_TEST(with_markup(130, 600'000).minor == 208);
@@ -234,6 +235,19 @@ BOOST_AUTO_TEST_CASE(everything_adds_up) {
     job.payments = {{"first", {333'333}, {}}, {"second", {333'333}, {}}};
     hold_together(bench.quote());
   }
+}
+
+// Its last day speaks for the prices of those alone whose catalogs have one.
+BOOST_AUTO_TEST_CASE(prices_without_an_end_are_named) {
+  Bench bench(100, 1);
+  const auto note = [&] { return bench.quote().costs.notes.back(); };
+  BOOST_TEST(note().find("how long the prices hold: ") == 0u, note());
+  BOOST_TEST(note().find(bench.book.catalogs.front()->id) != std::string::npos, note());
+  Catalog ending = *bench.book.catalogs.front();
+  ending.valid_until = "2026-12-31";
+  bench.book.catalogs.front() = std::make_shared<const Catalog>(ending);
+  BOOST_TEST(note().find("how long") == std::string::npos, note());
+  BOOST_TEST(bench.quote().copy.valid_until.value_or("") == "2026-12-31");
 }
 
 BOOST_AUTO_TEST_CASE(spreading_loses_nothing) {
