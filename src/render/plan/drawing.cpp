@@ -116,25 +116,17 @@ std::vector<Label> name_labels(const std::vector<ElementName>& names) {
   return labels;
 }
 
-struct LabelLayer {
-  std::string elements;
-  std::size_t without_room = 0;
-};
-
-LabelLayer label_layer(const LabelPlan& plan) {
-  LabelLayer layer;
-  layer.elements = fmt::format("<g stroke=\"{}\" stroke-width=\"0.7\">\n", plan_ink::kQuiet);
+std::string label_elements(const LabelPlan& plan) {
+  std::string out = fmt::format("<g stroke=\"{}\" stroke-width=\"0.7\">\n", plan_ink::kQuiet);
   for (const PlacedLabel& placed : plan.placed) {
-    if (placed.leader) layer.elements += line_element(*placed.leader, "");
+    if (placed.leader) out += line_element(*placed.leader, "");
   }
-  layer.elements += fmt::format(
+  out += fmt::format(
       "</g>\n<g text-anchor=\"middle\" stroke=\"{}\" stroke-width=\"2.6\" "
       "stroke-linejoin=\"round\" paint-order=\"stroke\">\n",
       plan_ink::kPaper);
-  for (const PlacedLabel& placed : plan.placed) layer.elements += label_element(placed);
-  layer.elements += "</g>\n";
-  layer.without_room = plan.without_room.size();
-  return layer;
+  for (const PlacedLabel& placed : plan.placed) out += label_element(placed);
+  return out + "</g>\n";
 }
 
 LabelRoom room_on(const PlanSubject& subject, const GroundView& view, const std::vector<PlanPart>& drawn) {
@@ -195,22 +187,24 @@ PlanDrawing draw_plan(const PlanSubject& subject, const PlanNumbers& numbers, Pl
   std::vector<Label> others = run_labels(subject, numbers, view);
   for (Label& label : part_labels(subject, drawing.parts)) others.push_back(std::move(label));
   for (Label& label : stretch_labels(subject, view, layer, units)) others.push_back(std::move(label));
-  Labelled all =
-      labelled(tap_label, element_names(subject, numbers, view, units), others, room_on(subject, view, drawn));
-  const LabelLayer placed = label_layer(all.plan);
+  LabelRoom room = room_on(subject, view, drawn);
+  Labelled all = labelled(tap_label, element_names(subject, numbers, view, units), others, room);
+  drawing.symbols = std::move(room.symbols);
+  drawing.labels = std::move(all.plan);
   drawing.notes = std::move(all.notes);
-  drawing.without_room = placed.without_room;
 
   const double below = view.field.bottom + 12;
   drawing.elements = grid_elements(view, units) + bed_elements(subject, view) + tubing_elements(subject, view, layer);
-  drawing.elements += part_elements(drawn) + placed.elements + scale_bar(view, units, {kSheetMargin, below});
+  drawing.elements +=
+      part_elements(drawn) + label_elements(drawing.labels) + scale_bar(view, units, {kSheetMargin, below});
   drawing.bottom = below + 22;
   return drawing;
 }
 
 std::string without_room_words(const PlanDrawing& drawing) {
-  if (drawing.without_room == 0) return {};
-  return counted(static_cast<std::int64_t>(drawing.without_room), "label") +
+  const std::vector<Label>& left_out = drawing.labels.without_room;
+  if (left_out.empty()) return {};
+  return counted(static_cast<std::int64_t>(left_out.size()), "label") +
          " found no room; the list of parts names every place.";
 }
 

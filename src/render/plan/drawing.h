@@ -17,8 +17,9 @@ struct PlanDrawing {
   std::string elements;
   double bottom = 0;  // of the scale bar
   std::vector<PlanPart> parts;
+  std::vector<Box> symbols;  // of parts drawn
+  LabelPlan labels;
   std::vector<NotedPlan::Line> notes;
-  std::size_t without_room = 0;  // labels
 };
 // `top` is where the field starts on the sheet.
 PlanDrawing draw_plan(const PlanSubject& subject, const PlanNumbers& numbers, PlanLayer layer, UnitSystem units,

@@ -19,11 +19,13 @@ class PlanNumbers {
   std::vector<int> of_head() const;  // parts whose reasons stand at the tap: no kind of the network's own
 
  private:
-  int find(int element, const std::string& rule, const std::string& where) const;
+  // All that are asked for by that element, rule and place; tees that share a joint may differ in size.
+  std::vector<int> find(int element, const std::string& rule, const std::string& where) const;
+  bool fits(int need, const Fitting& fitting) const;
 
   const Garden& garden_;
   const Takeoff& takeoff_;
-  std::map<std::string, int> by_reason_;
+  std::map<std::string, std::vector<int>> by_reason_;
 };
 
 }  // namespace teetally

@@ -37,8 +37,8 @@ TitleBlock title_block(const PlanSubject& subject) {
 
 std::string foot(const PlanDrawing& drawing, double top) {
   std::string out = fmt::format("<g font-size=\"10\" fill=\"{}\">\n", plan_ink::kQuiet);
-  if (drawing.without_room > 0) {
-    out += text_element({kSheetMargin, top}, without_room_words(drawing), "");
+  if (const std::string left_out = without_room_words(drawing); !left_out.empty()) {
+    out += text_element({kSheetMargin, top}, left_out, "");
     top += 14;
   }
   out +=
@@ -57,7 +57,7 @@ std::string plan_svg(const PlanSubject& subject, PlanLayer layer, UnitSystem uni
   const PlanDrawing drawing = draw_plan(subject, numbers, layer, units, title.bottom + 8);
   const PlanKey key = plan_key(subject, numbers, drawing.parts, layer, units, drawing.bottom + 8);
   const NoteBlock notes = note_block(drawing.notes, key.bottom);
-  const double height = notes.bottom + (drawing.without_room > 0 ? 44 : 30);
+  const double height = notes.bottom + (drawing.labels.without_room.empty() ? 30 : 44);
   const std::string name = escape_markup(subject.sized.garden.name);
   std::string out = fmt::format(
       "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 800 {0}\" width=\"800\" height=\"{0}\" role=\"img\" "
