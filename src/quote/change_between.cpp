@@ -51,6 +51,12 @@ std::vector<std::string> missing_in(const std::vector<std::string>& all, const s
 QuoteChange change_between(const CustomerCopy& before, const CustomerCopy& after) {
   QuoteChange change;
   change.after = after;
+  // As contractors' boards ask: the California board's list has extra work only by a written order that all have
+  // signed.
+  change.after.cautions.insert(
+      change.after.cautions.begin(),
+      "Agree to a change and its price in writing before the work is done; in some places both "
+      "have to sign it.");
   change.revision_before = before.revision;
   for (const SuppliedPart& part : before.parts) {
     const std::string now = amount_of(after, part.what);

@@ -59,6 +59,31 @@ StockChange received(const Item& item, Length length, std::int64_t count) {
 
 }  // namespace
 
+std::vector<StockChange> changes_of_cut(const Store& store, std::int64_t number, Length used, UnitSystem units,
+                                        Diagnostics& diagnostics) {
+  StockChange gone;
+  gone.number = number;
+  gone.change = -1;
+  gone.move = StockMove::used;
+  const std::vector<StockEntry> all = list_stock(store, true);
+  const auto entry = std::find_if(all.begin(), all.end(), [&](const StockEntry& e) { return e.number == number; });
+  if (entry == all.end()) return {gone};  // booking it says that there is none
+  const Length piece = entry->part.length;
+  if (piece < used) {
+    const std::string name = stock_name(number) + " (" + printable(entry->part.item.name) + ")";
+    diagnostics
+        .error("store/not-cut", {},
+               piece.tenths_mm == 0
+                   ? name + " comes in pieces; found the length " + to_text(used, units)
+                   : name + " is " + to_text(piece, units) + " long, found " + to_text(used, units) + " to cut from it")
+        .help = piece.tenths_mm == 0 ? "say how many pieces: teetally stock use " + stock_name(number) + " 1"
+                                     : "'teetally stock list' shows the other pieces";
+    return {};
+  }
+  if (piece == used) return {gone};
+  return {gone, received(entry->part.item, piece - used, 1)};
+}
+
 std::vector<StockChange> changes_of_order(const OfferBook& book, const Purchase& purchase) {
   std::vector<StockChange> changes;
   for (const SupplierOrder& order : purchase.orders) {

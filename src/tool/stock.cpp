@@ -73,6 +73,20 @@ Answer move(Session& session, StockMove how, std::int64_t least, int sign, const
   return booked(session, book_stock(*store, {change}, why, request.today, session.diagnostics), units);
 }
 
+// Part of a piece of tubing is used.
+Answer cut(Session& session, Length used) {
+  const auto number = part_of(session);
+  if (!number) return stopped(session);
+  auto store = open_store(session, StoreUse::write);
+  if (!store) return stopped(session);
+  const Request& request = session.request;
+  const UnitSystem units = units_of_stock(session, *store);
+  const auto changes = changes_of_cut(*store, *number, used, units, session.diagnostics);
+  if (session.diagnostics.has_errors()) return stopped(session);
+  return booked(session, book_stock(*store, changes, request.reason.value_or(""), request.today, session.diagnostics),
+                units);
+}
+
 bool is_pool(const std::string& path) {
   if (path == "-") return false;  // what comes from standard input can be read once only
   Diagnostics ignored;            // whoever reads the file for its content reports what is wrong with it
@@ -156,7 +170,12 @@ Answer run_stock_receive(Session& session) {
                 bought->units);
 }
 
-Answer run_stock_use(Session& session) { return move(session, StockMove::used, 1, -1, "a whole number from 1 on"); }
+Answer run_stock_use(Session& session) {
+  const std::string& word = session.request.arguments[1];
+  const auto length = parse_length(word, {});
+  if (!parse_count(word) && length && length->tenths_mm > 0) return cut(session, *length);
+  return move(session, StockMove::used, 1, -1, "a whole number from 1 on, or of tubing a length such as 12 ft");
+}
 Answer run_stock_count(Session& session) { return move(session, StockMove::counted, 0, 1, "a whole number from 0 on"); }
 Answer run_stock_adjust(Session& session) {
   return move(session, StockMove::adjusted, -kMostParts, 1, "how many more or less, as +2 or -2");

@@ -51,6 +51,11 @@ std::vector<StockBooked> book_stock(Store& store, const std::vector<StockChange>
 std::vector<StockBooked> count_stock(Store& store, std::int64_t number, std::int64_t count, const std::string& why,
                                      const std::string& day, Diagnostics& diagnostics);
 
+// A piece of an entry of tubing is cut: it goes, and what is left of it comes back as a piece of its own.
+// store/no-part, store/not-cut where it comes in pieces or the pieces are shorter.
+std::vector<StockChange> changes_of_cut(const Store& store, std::int64_t number, Length used, UnitSystem units,
+                                        Diagnostics& diagnostics);
+
 // What carrying out a purchase does to the stock: what it takes from there goes, its spare pieces come, and tubing
 // comes as the offcuts that are worth keeping.
 std::vector<StockChange> changes_of_order(const OfferBook& book, const Purchase& purchase);
