@@ -31,6 +31,22 @@ OfferBook without_on_hand(OfferBook book) {
   return book;
 }
 
+// No order costs less than the price list says (which leaves out parts on hand). Of a search that was stopped early
+// this is often all that is known.
+void raise_bound_by_list(const Session& session, PoolResult& result) {
+  Proof& proof = result.purchase.proof;
+  if (result.purchase.outcome != Outcome::bought || proof.proven || session.request.from_stock) return;
+  const PriceList prices = price_list(result.book, session.request.limits, result.purchase.total);
+  Basket all;
+  for (std::size_t n = 0; n < result.book.takeoff.needs.size(); ++n) {
+    all.push_back({static_cast<int>(n), result.book.takeoff.needs[n].amount, {}});
+  }
+  const Money least = listed_value(prices, all) - prices.rounding;
+  if (least <= proof.lower_bound) return;
+  proof.lower_bound = std::min(least, proof.cost);
+  proof.rests_on += "; its bound is that of the pool's price list";
+}
+
 // Sets its flag after a while.
 class Alarm {
  public:
@@ -77,6 +93,7 @@ std::optional<PoolResult> buy_pool_order(Session& session) {
   if (!result) return std::nullopt;
   const BuyLimits& limits = session.request.limits;
   result->purchase = timed(session, "purchase", [&] { return bought(result->book, limits); });
+  raise_bound_by_list(session, *result);
   note_size(session, counted(result->purchase.proof.nodes, "node"));
   note_stop(session, result->purchase);
   return result;

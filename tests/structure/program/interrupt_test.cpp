@@ -133,6 +133,38 @@ End interrupted(const Running& running, std::chrono::milliseconds after) {
   return end;
 }
 
+// The same, as soon as its terminal shows these words.
+End interrupted_at(const Running& running, const std::string& words) {
+  End end;
+  char block[4096];
+  for (ssize_t got = 0; end.said.find(words) == std::string::npos;) {
+    if ((got = read(running.errors, block, sizeof block)) <= 0) break;
+    end.said.append(block, static_cast<std::size_t>(got));
+  }
+  kill(running.pid, SIGINT);
+  end.said += text_of(running);
+  end.status = ended(running.pid);
+  return end;
+}
+
+// Six plots that differ, each of sixty needs.
+std::vector<std::string> long_pool() {
+  long_search();  // its parts and shops
+  const std::string folder = scratch();
+  std::ofstream pool(folder + "/six.yaml");
+  pool << "teetally: pool 1\nname: Six plots\ndesigns: {parts: parts.yaml}\nplots:\n";
+  for (int p = 0; p < 6; ++p) {
+    pool << "  - {plot: " << p << ", design: parts, has: [{kind: other, name: part " << p << ", count: 1}]}\n";
+  }
+  return {"pool", folder + "/six.yaml", "--catalogs", folder + "/shops", "--engine", "cbc", "--seconds", "4",
+          "-o",   folder + "/six.txt"};
+}
+
+std::string six_plots() {
+  std::ifstream file(scratch() + "/six.txt");
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
 }  // namespace
 
 BOOST_AUTO_TEST_SUITE(interrupt)
@@ -188,6 +220,27 @@ BOOST_AUTO_TEST_CASE(a_stopped_pool_books_nothing) {
   BOOST_TEST(WEXITSTATUS(status) == 2);
   BOOST_TEST(said.find("[tool/stopped]") != std::string::npos, said);
   BOOST_TEST(!std::filesystem::exists(folder + "/round.sqlite"));
+}
+
+BOOST_AUTO_TEST_CASE(a_pool_stopped_while_it_is_read_still_answers) {
+  const std::vector<std::string> words = long_pool();
+  std::filesystem::remove(scratch() + "/six.txt");
+  const auto [said, status] = interrupted(started(words, false), 0ms);
+  BOOST_TEST(WIFEXITED(status));
+  BOOST_TEST(WEXITSTATUS(status) == 0);
+  BOOST_TEST(said.find("stopped: this is the best order found so far, at most ") != std::string::npos, said);
+  BOOST_TEST(said.find("at most 100.000 %") == std::string::npos, said);
+  BOOST_TEST(six_plots().find("Who pays what") != std::string::npos, six_plots());
+}
+
+BOOST_AUTO_TEST_CASE(a_pool_stopped_while_plots_are_bought_alone_keeps_its_order) {
+  const std::vector<std::string> words = long_pool();
+  std::filesystem::remove(scratch() + "/six.txt");
+  const auto [said, status] = interrupted_at(started(words, true), "buying for each plot alone");
+  BOOST_TEST(WIFEXITED(status));
+  BOOST_TEST(WEXITSTATUS(status) == 0);
+  BOOST_TEST(said.find("looking for the cheapest order") != std::string::npos, said);
+  BOOST_TEST(six_plots().find("Who pays what") != std::string::npos, six_plots());
 }
 
 BOOST_AUTO_TEST_CASE(a_terminal_shows_what_is_being_done_and_is_left_clean) {
