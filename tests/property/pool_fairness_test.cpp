@@ -1,6 +1,7 @@
 // Random groups of a pool's members, each bought for by itself: none is found to pay more above its own order than its
 // top-ups, which is the ceiling that the shares state.
 #include <boost/test/unit_test.hpp>
+#include <cstdlib>
 #include <map>
 
 #include "places.h"
@@ -10,6 +11,12 @@ using namespace teetally;
 using namespace teetally::test;
 
 namespace {
+
+// How many times as many pools are looked at; a longer run: POOL_TIMES=50 property --run_test=pool_fairness
+int times_as_many(int pools) {
+  const char* stated = std::getenv("POOL_TIMES");
+  return std::max(1, pools / TEETALLY_EVERY) * std::max(1, stated == nullptr ? 1 : std::atoi(stated));
+}
 
 BuyLimits in_peace() {
   BuyLimits limits;
@@ -101,9 +108,9 @@ BOOST_AUTO_TEST_SUITE(pool_fairness)
 BOOST_AUTO_TEST_CASE(every_group_of_small_pools) {
   std::mt19937 dice(41);
   std::int64_t looked_at = 0;
-  const int pools = std::max(1, 12 / TEETALLY_EVERY);
+  const int pools = times_as_many(12);
   for (int pool = 0; pool < pools; ++pool) {
-    const MadePool made = random_pool(dice, 8, {8, pool % 2 == 0, in_peace()});
+    const MadePool made = random_pool(dice, 8, {8, pool % 2 == 0, in_peace(), false});
     Groups groups(made);
     check_pool(made, groups.shares());
     look_at_all(groups, 8);
@@ -114,10 +121,23 @@ BOOST_AUTO_TEST_CASE(every_group_of_small_pools) {
   BOOST_TEST(looked_at == pools * 254);
 }
 
+// All 30 groups of five members where suppliers ask and offer whatever they may.
+BOOST_AUTO_TEST_CASE(every_group_of_pools_with_all_terms) {
+  std::mt19937 dice(53);
+  for (int pool = times_as_many(6); pool > 0; --pool) {
+    const MadePool made = random_pool(dice, 5, {5, false, in_peace(), true});
+    Groups groups(made);
+    check_pool(made, groups.shares());
+    look_at_all(groups, 5);
+    BOOST_TEST(groups.overcharged == 0);
+    tell("pool with all terms", groups.looked_at, groups.above, groups);
+  }
+}
+
 // The same eyes see a list that some order beats: here every price is half as much again.
 BOOST_AUTO_TEST_CASE(a_list_that_is_too_dear_is_found_out) {
   std::mt19937 dice(47);
-  MadePool made = random_pool(dice, 6, {6, false, in_peace()});
+  MadePool made = random_pool(dice, 6, {6, false, in_peace(), false});
   for (std::int64_t& nanos : made.prices.nanos) nanos += nanos / 2;
   Groups groups(made);
   look_at_all(groups, 6);
@@ -127,9 +147,9 @@ BOOST_AUTO_TEST_CASE(a_list_that_is_too_dear_is_found_out) {
 // Groups of any size from pools of sixty: each member in with a chance of the group's own, or in by its basket.
 BOOST_AUTO_TEST_CASE(random_groups_of_larger_pools) {
   std::mt19937 dice(43);
-  const int pools = std::max(1, 4 / TEETALLY_EVERY), tries = 500;
+  const int pools = times_as_many(4), tries = 500;
   for (int pool = 0; pool < pools; ++pool) {
-    const MadePool made = random_pool(dice, 60, {6, false, in_peace()});
+    const MadePool made = random_pool(dice, 60, {6, false, in_peace(), false});
     Groups groups(made);
     check_pool(made, groups.shares());
     for (int group = 0; group < tries; ++group) {

@@ -23,6 +23,9 @@ struct PoolShape {
   int baskets = 3;
   bool tubing = false;  // a fourth need: pieces that are cut from coils
   BuyLimits limits;
+  // Whatever else a supplier may ask or offer: a smallest order, taxed shipping, packs in multiples and no fewer than
+  // some, few on stock, contents swapped for others, items that serve two needs.
+  bool all_terms = false;
 };
 
 // The order of everybody, and what each basket costs alone.
@@ -46,6 +49,25 @@ inline Portion random_pieces(std::mt19937& dice, int need) {
   return portion;
 }
 
+inline void add_all_terms(std::mt19937& dice, OrderingTerms& terms) {
+  const auto roll = [&](int low, int high) { return std::uniform_int_distribution<int>(low, high)(dice); };
+  if (roll(0, 2) == 0) terms.minimum_order = Money{roll(500, 2500)};
+  terms.tax_on_shipping = roll(0, 1) == 1;
+  if (roll(0, 2) == 0 && !terms.discounts.empty()) {
+    add_discount(terms, terms.discounts.back().from.minor * 2, terms.discounts.back().percent.ppm + 30'000);
+  }
+}
+
+// Singles stay as they are: whatever is wanted can be bought.
+inline void add_all_terms(std::mt19937& dice, std::vector<Pack>& packs) {
+  const auto roll = [&](int low, int high) { return std::uniform_int_distribution<int>(low, high)(dice); };
+  for (std::size_t p = 1; p < packs.size(); ++p) {
+    if (roll(0, 2) == 0) packs[p].minimum = roll(2, 4);
+    if (roll(0, 2) == 0) packs[p].multiple = roll(2, 3);
+    if (roll(0, 2) == 0) packs[p].stock = roll(1, 6);
+  }
+}
+
 // Three needs, three suppliers with packs, breaks, bundles, fees, discounts and taxes.
 inline MadePool random_pool(std::mt19937& dice, int members, const PoolShape& shape = {}) {
   const auto roll = [&](int low, int high) { return std::uniform_int_distribution<int>(low, high)(dice); };
@@ -57,6 +79,7 @@ inline MadePool random_pool(std::mt19937& dice, int members, const PoolShape& sh
     if (roll(0, 1) == 1) terms.tax = {82'500};
     if (roll(0, 2) == 0) add_discount(terms, roll(1000, 5000), 10'000 * roll(1, 9));
     if (roll(0, 3) == 0) terms.small_order_below = Money{1500}, terms.small_order_fee = Money{roll(50, 250)};
+    if (shape.all_terms) add_all_terms(dice, terms);
     const int shop = shops.shop(terms);
     std::vector<Content> contents;
     for (auto& serving : items) {
@@ -64,8 +87,15 @@ inline MadePool random_pool(std::mt19937& dice, int members, const PoolShape& sh
       std::vector<Pack> packs{pack_of(1, price), pack_of(roll(4, 12), price * roll(2, 5))};
       if (roll(0, 1) == 1) packs.push_back(with_breaks(1, BreakRule::all_units, {{1, price + 5}, {8, price - 20}}));
       if (roll(0, 2) == 0) packs.push_back(with_breaks(2, BreakRule::incremental, {{1, 2 * price}, {5, price}}));
+      if (shape.all_terms) add_all_terms(dice, packs);
       serving.push_back(shops.item(shop, packs));
       contents.push_back({serving.back(), roll(1, 4), roll(0, 2) == 0 ? roll(5, 60) : -1, {}});
+    }
+    if (shape.all_terms) {
+      const int any = shops.item(shop, {pack_of(1, roll(150, 400)), pack_of(6, roll(500, 1500))});
+      items[0].push_back(any);
+      items[1].push_back(any);
+      contents[2].swaps.emplace_back(any, roll(0, 80));
     }
     shops.bundle(shop, roll(200, 900), contents);
     if (shape.tubing)
