@@ -28,13 +28,23 @@ void check_payers(const PoolFile& pool, const std::map<std::string, Place>& name
   for (const Plot& plot : pool.plots) {
     if (plot.is_shared) shared.insert(plot.name);
   }
+  const auto is_plot = [&](const std::string& name) {
+    return (names.contains(name) || pool.refused_names.contains(name)) && !shared.contains(name);
+  };
   for (const Plot& plot : pool.plots) {
+    std::set<std::string> payers;
     for (const std::string& payer : plot.paid_by) {
-      if (names.contains(payer) && !shared.contains(payer)) continue;
-      diagnostics
-          .error("quote/unknown-plot", plot.place,
-                 fmt::format("{} is paid by {}, and no plot is called that", quoted(plot.name), quoted(payer)))
-          .help = "name plots of this pool; without 'paid by' all plots pay";
+      if (!payers.insert(payer).second) {
+        diagnostics
+            .error("quote/payer-twice", plot.paid_by_place,
+                   fmt::format("{} is paid by {} twice", quoted(plot.name), quoted(payer)))
+            .help = "name each plot once: those who pay for a shared part pay the same";
+      } else if (!is_plot(payer)) {
+        diagnostics
+            .error("quote/unknown-plot", plot.paid_by_place,
+                   fmt::format("{} is paid by {}, and no plot is called that", quoted(plot.name), quoted(payer)))
+            .help = "name plots of this pool; without 'paid by' all plots pay";
+      }
     }
   }
 }

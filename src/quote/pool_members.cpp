@@ -2,6 +2,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
+#include <sstream>
 
 #include "quote/pool_reader.h"
 
@@ -9,6 +11,12 @@ namespace teetally {
 namespace {
 
 constexpr std::string_view kSet = "set ";
+const std::vector<std::string> kColumns{"plot", "member", "design", "in", "cash limit", "without", "has"};
+
+std::string small_letters(std::string text) {
+  for (char& letter : text) letter = 'A' <= letter && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter;
+  return text;
+}
 
 class MembersReader {
  public:
@@ -22,18 +30,33 @@ class MembersReader {
   }
 
  private:
+  static bool is_column(const std::string& name) {
+    return std::find(kColumns.begin(), kColumns.end(), name) != kColumns.end() ||
+           (name.rfind(kSet, 0) == 0 && name.size() > kSet.size());
+  }
+
   bool check_columns(const CsvRow& head) {
-    const std::vector<std::string> known{"plot", "member", "design", "in", "cash limit", "without"};
     bool sound = true;
+    std::set<std::string> named, meant;  // columns; those that misspelt ones seem to be
     for (const CsvCell& cell : head.cells) {
-      if (std::find(known.begin(), known.end(), cell.text) != known.end() || cell.text.rfind(kSet, 0) == 0) continue;
+      const bool again = !named.insert(cell.text).second;
+      if (is_column(cell.text) && !again) continue;
       sound = false;
+      if (again) {
+        diagnostics_
+            .error("quote/column-twice", cell.place, fmt::format("two columns are called {}", quoted(cell.text)))
+            .help = "keep one of them; several kinds of part go into one cell, parted by commas";
+        continue;
+      }
+      const auto near = nearest_word(small_letters(cell.text), kColumns);
+      if (near) meant.insert(*near);
       diagnostics_
           .error("quote/unknown-column", cell.place, fmt::format("unknown column {} of plots", quoted(cell.text)))
-          .help = "columns are " + listed(known) + ", and 'set NAME' for a parameter of the design";
+          .help = near ? "did you mean " + quoted(*near) + "?"
+                       : "columns are " + listed(kColumns) + ", and 'set NAME' for a parameter of the design";
     }
     for (const char* needed : {"plot", "design"}) {
-      if (std::find(columns_.begin(), columns_.end(), needed) != columns_.end()) continue;
+      if (named.contains(needed) || meant.contains(needed)) continue;
       sound = false;
       diagnostics_.error("quote/missing-column", head.place, fmt::format("the plots have no column {}", quoted(needed)))
           .help = "the first row names the columns; plot and design must be there";
@@ -55,6 +78,7 @@ class MembersReader {
     }
     if (!report_plot(found, bad_, diagnostics_)) {
       ++pool_.refused;
+      pool_.refused_names.insert(plot.name);
       return;
     }
     plot.works = add_works(pool_, std::move(*works));
@@ -67,8 +91,24 @@ class MembersReader {
     if (cell.text.empty()) return;
     if (column == "in") plot.takes_part = yes_no(cell, found);
     if (column == "cash limit") plot.cash_limit = money(cell, found);
-    if (column == "without") do_without(works, cell.text, cell.place, vocabulary_, found);
+    if (column == "without") {
+      for (const std::string& kind : kinds_in(cell)) do_without(works, kind, cell.place, vocabulary_, found);
+    }
+    if (column == "has") {
+      for (const std::string& kind : kinds_in(cell)) has_one(works, kind, cell.place, vocabulary_, found);
+    }
     if (column.rfind(kSet, 0) == 0) works.set[column.substr(kSet.size())] = cell.text;
+  }
+
+  // Kinds of part, parted by commas.
+  static std::vector<std::string> kinds_in(const CsvCell& cell) {
+    std::vector<std::string> kinds;
+    std::istringstream text(cell.text);
+    for (std::string kind; std::getline(text, kind, ',');) {
+      const auto first = kind.find_first_not_of(' '), last = kind.find_last_not_of(' ');
+      kinds.push_back(first == std::string::npos ? std::string() : kind.substr(first, last - first + 1));
+    }
+    return kinds;
   }
 
   static bool yes_no(const CsvCell& cell, Diagnostics& found) {
@@ -98,8 +138,8 @@ void add_members(PoolFile& pool, const Source& csv, const Vocabulary& vocabulary
                  Diagnostics& diagnostics) {
   Diagnostics found;
   const std::vector<CsvRow> rows = read_csv(csv, found);
-  if (found.has_errors()) ++pool.refused;
-  report_plot(found, bad, diagnostics);
+  for (const Diagnostic& d : found.in_order()) pool.refused += d.severity == Severity::error ? 1 : 0;  // one a row
+  report_plot(found, rows.empty() ? BadPlots::stop : bad, diagnostics);  // no row can be read: not one plot's mistake
   if (!rows.empty()) MembersReader(pool, vocabulary, bad, diagnostics).read(rows);
 }
 

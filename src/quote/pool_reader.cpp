@@ -159,13 +159,19 @@ class PoolReader {
     fields.finish();
     const bool sound = report_plot(found, bad_, diagnostics_) && works;
     if (!sound) pool_.refused += static_cast<int>(std::max<std::int64_t>(1, series.to - series.from + 1));
-    if (!sound) return;
-    plot.works = add_works(pool_, std::move(*works));
+    if (sound) plot.works = add_works(pool_, std::move(*works));
     for (std::int64_t n = series.from; n <= series.to; ++n) {
-      plot.name = series.pattern;
-      if (series.numbered) plot.name.replace(plot.name.find(kNumberMark), kNumberMark.size(), std::to_string(n));
-      pool_.plots.push_back(plot);
+      plot.name = name_of(series, n);
+      if (!sound) pool_.refused_names.insert(plot.name);
+      if (sound) pool_.plots.push_back(plot);
     }
+  }
+
+  static std::string name_of(const Series& series, std::int64_t number) {
+    std::string name = series.pattern;
+    const std::size_t mark = series.numbered ? name.find(kNumberMark) : std::string::npos;
+    if (mark != std::string::npos) name.replace(mark, kNumberMark.size(), std::to_string(number));
+    return name;
   }
 
   void read_shared(const YamlNode& node) {
@@ -176,6 +182,13 @@ class PoolReader {
     plot.is_shared = true;
     if (fields.require("name") != nullptr) plot.name = fields.text("name").value_or("");
     plot.paid_by = fields.texts("paid by");
+    plot.paid_by_place = fields.place_of("paid by");
+    if (fields.has("paid by") && plot.paid_by.empty()) {
+      diagnostics_
+          .error("quote/no-payer", plot.paid_by_place,
+                 fmt::format("{} is paid by nobody; expected names of plots", quoted(plot.name)))
+          .help = "name plots of this pool; without 'paid by' all plots pay";
+    }
     auto works = works_of(fields, diagnostics_);
     fields.finish();
     if (!works) return;
@@ -209,11 +222,35 @@ std::optional<PlotWorks> design_called(const PoolFile& pool, const std::string& 
   return std::nullopt;
 }
 
-void do_without(PlotWorks& works, const std::string& kind, const Place& place, const Vocabulary& vocabulary,
-                Diagnostics& diagnostics) {
-  if (vocabulary.find(kind) != nullptr) return works.without.push_back(kind);
+namespace {
+
+bool is_kind(const std::string& kind, const Place& place, const Vocabulary& vocabulary, Diagnostics& diagnostics) {
+  if (vocabulary.find(kind) != nullptr) return true;
   Diagnostic& d = diagnostics.error("quote/unknown-kind", place, fmt::format("unknown kind of part {}", quoted(kind)));
   if (const auto near = nearest_word(kind, vocabulary.kind_names())) d.help = "did you mean " + quoted(*near) + "?";
+  return false;
+}
+
+}  // namespace
+
+void do_without(PlotWorks& works, const std::string& kind, const Place& place, const Vocabulary& vocabulary,
+                Diagnostics& diagnostics) {
+  if (is_kind(kind, place, vocabulary, diagnostics)) works.without.push_back(kind);
+}
+
+void has_one(PlotWorks& works, const std::string& kind, const Place& place, const Vocabulary& vocabulary,
+             Diagnostics& diagnostics) {
+  if (!is_kind(kind, place, vocabulary, diagnostics)) return;
+  if (vocabulary.find(kind)->by_length) {
+    diagnostics
+        .error("quote/bad-value", place, fmt::format("'has' is {}, which goes by length; no length fits here", kind))
+        .help = "say how much in the pool file: has: [{kind: " + kind + ", size: 1/2 in, length: 20 ft}]";
+    return;
+  }
+  PartThere there;
+  there.part.kind = kind;
+  there.place = place;
+  works.has.push_back(std::move(there));
 }
 
 int add_works(PoolFile& pool, PlotWorks works) {

@@ -13,6 +13,9 @@ std::optional<PlotWorks> design_called(const PoolFile& pool, const std::string& 
 // Adds a kind of part that a plot does without; unknown kinds are diagnostics.
 void do_without(PlotWorks& works, const std::string& kind, const Place& place, const Vocabulary& vocabulary,
                 Diagnostics& diagnostics);
+// Adds one part of a kind that a plot has already.
+void has_one(PlotWorks& works, const std::string& kind, const Place& place, const Vocabulary& vocabulary,
+             Diagnostics& diagnostics);
 int add_works(PoolFile& pool, PlotWorks works);  // its index
 
 }  // namespace teetally

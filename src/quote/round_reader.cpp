@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 #include "teetally/quote/round.h"
 
@@ -10,6 +11,7 @@ namespace {
 
 const BareUnits kNoUnits;
 constexpr std::int64_t kMostPacks = 1'000'000;
+constexpr std::int64_t kWhole = 1'000'000;  // of a percentage, in parts per million
 
 RoundState state_called(const std::string& word) {
   for (const RoundState state : {RoundState::frozen, RoundState::ordered, RoundState::received}) {
@@ -32,6 +34,10 @@ Delivery read_delivery(const YamlNode& node, bool substituted, const Currency& c
     fields.require("packs");
     delivery.change = Money{} - fields.money("refund", currency).value_or(Money{});
   } else {
+    if (fields.has("dearer by") && fields.has("cheaper by")) {
+      diagnostics.error("quote/bad-value", delivery.place, "a substitute is dearer and cheaper at once").help =
+          "give one of 'dearer by' and 'cheaper by'";
+    }
     delivery.change = fields.money("dearer by", currency).value_or(Money{});
     delivery.change = delivery.change - fields.money("cheaper by", currency).value_or(Money{});
   }
@@ -39,31 +45,84 @@ Delivery read_delivery(const YamlNode& node, bool substituted, const Currency& c
   return delivery;
 }
 
-// The line of the order for a sku of a supplier; nullptr when there is none.
-const OrderLine* line_called(const PoolResult& result, const Delivery& delivery) {
+// The order and its line for a sku of a supplier; nullptr when there is none.
+struct LineThere {
+  const SupplierOrder* order = nullptr;
+  const OrderLine* line = nullptr;
+};
+LineThere line_called(const PoolResult& result, const Delivery& delivery) {
   for (const SupplierOrder& order : result.purchase.orders) {
     const Catalog& catalog = *result.book.catalogs[order.catalog];
     if (catalog.id != delivery.supplier) continue;
     for (const OrderLine& line : order.lines) {
-      if (line.bundle < 0 && catalog.items[line.item].packs[line.pack].sku == delivery.sku) return &line;
+      if (line.bundle < 0 && catalog.items[line.item].packs[line.pack].sku == delivery.sku) return {&order, &line};
     }
   }
-  return nullptr;
+  return {};
 }
 
-void check_delivery(const Delivery& delivery, const PoolResult& result, Diagnostics& diagnostics) {
-  const OrderLine* line = line_called(result, delivery);
-  if (line == nullptr) {
+bool same_packs(const Delivery& a, const Delivery& b) {
+  return a.supplier == b.supplier && a.sku == b.sku && a.substituted == b.substituted;
+}
+
+// Packs of one sku may be named in several lines: that all of them together were ordered is seen at the last one.
+void check_count(const Round& round, std::size_t d, const OrderLine& line, Diagnostics& diagnostics) {
+  const Delivery& delivery = round.deliveries[d];
+  std::int64_t packs = 0;
+  for (std::size_t other = 0; other <= d; ++other) {
+    if (same_packs(round.deliveries[other], delivery)) packs += round.deliveries[other].packs;
+  }
+  if (packs <= line.count) return;
+  diagnostics.error(
+      "quote/not-ordered", delivery.place,
+      fmt::format("{} of {} {}, and {} ordered", counted(packs, "pack"), quoted(delivery.sku),
+                  delivery.substituted ? "came as something else" : (packs == 1 ? "is missing" : "are missing"),
+                  counted(line.count, "was", "were")));
+}
+
+// What so many packs of a line cost, with their tax; none stated: all of them. Rounded up.
+Money price_of_packs(const OrderLine& line, std::int64_t packs, const OrderingTerms& terms) {
+  const std::int64_t some = packs == 0 ? line.count : packs;
+  const std::int64_t goods = (line.goods.minor * some + line.count - 1) / line.count;
+  return {goods + (goods * terms.tax.ppm + kWhole - 1) / kWhole};
+}
+
+// More than everything there cost cannot come back; more than the packs cost may hold shipping, or a slip.
+void check_refund(const Delivery& delivery, const LineThere& there, const PoolResult& result,
+                  Diagnostics& diagnostics) {
+  const Currency& currency = result.pool.currency;
+  const Money back = Money{} - delivery.change;
+  if (back > there.order->cost.total) {
+    diagnostics
+        .error("quote/refund-too-large", delivery.place,
+               fmt::format("the supplier pays back {}, and the whole order there costs {}", to_text(back, currency),
+                           to_text(there.order->cost.total, currency)))
+        .help = "give what was paid back for these packs";
+    return;
+  }
+  const OrderingTerms& terms = result.book.catalogs[there.order->catalog]->terms;
+  const Money price = price_of_packs(*there.line, delivery.packs, terms);
+  if (back <= price) return;
+  diagnostics
+      .warning("quote/large-refund", delivery.place,
+               fmt::format("the supplier pays back {}, and these packs cost {} with tax", to_text(back, currency),
+                           to_text(price, currency)))
+      .help = "nothing, if shipping was paid back too; otherwise correct the amount";
+}
+
+void check_delivery(const Round& round, std::size_t d, const PoolResult& result, Diagnostics& diagnostics) {
+  const Delivery& delivery = round.deliveries[d];
+  const LineThere there = line_called(result, delivery);
+  if (there.line == nullptr) {
     diagnostics
         .error(
             "quote/not-ordered", delivery.place,
             fmt::format("no pack {} of supplier {} is in the order", quoted(delivery.sku), quoted(delivery.supplier)))
         .help = "give the supplier's id and a sku as 'pool --paper orders --format csv' lists them; bundles by hand";
-  } else if (delivery.packs > line->count) {
-    diagnostics.error("quote/not-ordered", delivery.place,
-                      fmt::format("{} of {} are missing, and {} were ordered", counted(delivery.packs, "pack"),
-                                  quoted(delivery.sku), line->count));
+    return;
   }
+  check_count(round, d, *there.line, diagnostics);
+  check_refund(delivery, there, result, diagnostics);
 }
 
 }  // namespace
@@ -115,9 +174,15 @@ std::optional<Round> read_round(const Source& source, const Currency& currency, 
 
 namespace {
 
+// `gone` has those who are known to have left.
 void check_left(const std::vector<std::string>& names, const Place& place, const PoolResult& result,
-                Diagnostics& diagnostics) {
+                std::set<std::string>& gone, Diagnostics& diagnostics) {
   for (const std::string& name : names) {
+    if (!gone.insert(name).second) {
+      diagnostics.error("quote/left-twice", place, fmt::format("plot {} leaves twice", quoted(name))).help =
+          "name it once: under 'left' before the order is sent, under 'left late' after";
+      continue;
+    }
     const bool known = std::any_of(result.plots.begin(), result.plots.end(),
                                    [&](const PlotShare& share) { return result.pool.plots[share.plot].name == name; });
     if (known) continue;
@@ -155,13 +220,14 @@ void check_round(const Round& round, const PoolResult& result, Diagnostics& diag
                         to_text(result.purchase.total, result.pool.currency)))
         .help = "use the pool file and the catalogs as they were when the order was frozen";
   }
-  check_left(round.left, round.left_place, result, diagnostics);
-  check_left(round.left_late, round.late_place, result, diagnostics);
+  std::set<std::string> gone;
+  check_left(round.left, round.left_place, result, gone, diagnostics);
+  check_left(round.left_late, round.late_place, result, gone, diagnostics);
   check_state(round, diagnostics);
 }
 
 void check_deliveries(const Round& round, const PoolResult& now, Diagnostics& diagnostics) {
-  for (const Delivery& delivery : round.deliveries) check_delivery(delivery, now, diagnostics);
+  for (std::size_t d = 0; d < round.deliveries.size(); ++d) check_delivery(round, d, now, diagnostics);
 }
 
 }  // namespace teetally

@@ -25,6 +25,8 @@ class Settling {
       settled_.lines.push_back(line);
     }
     settled_.total = result.purchase.total;
+    settled_.not_bought.assign(now.unpaid.begin() + static_cast<std::ptrdiff_t>(result.unpaid.size()),
+                               now.unpaid.end());
   }
 
   void leave() {
@@ -126,11 +128,30 @@ class Settling {
 
 }  // namespace
 
+namespace {
+
+// Shared parts that only plots which left pay for are not bought either.
+void leave_out_unpaid(PoolResult& now) {
+  std::set<std::string> there;
+  for (const PlotShare& share : now.plots) there.insert(now.pool.plots[share.plot].name);
+  std::erase_if(now.shared, [&](const PlotShare& shared) {
+    const std::vector<std::string>& payers = now.pool.plots[shared.plot].paid_by;
+    const bool anybody = payers.empty() ? !there.empty()
+                                        : std::any_of(payers.begin(), payers.end(),
+                                                      [&](const std::string& payer) { return there.contains(payer); });
+    if (!anybody) now.unpaid.push_back(shared.plot);
+    return !anybody;
+  });
+}
+
+}  // namespace
+
 PoolResult without_left(const PoolResult& result, const Round& round, const BuyLimits& limits) {
   PoolResult now = result;
   if (round.left.empty()) return now;
   const std::set<std::string> left(round.left.begin(), round.left.end());
   std::erase_if(now.plots, [&](const PlotShare& share) { return left.contains(result.pool.plots[share.plot].name); });
+  leave_out_unpaid(now);
   std::vector<std::int64_t> times(result.baskets.size(), 0);
   for (const auto* list : {&now.plots, &now.shared}) {
     for (const PlotShare& share : *list) ++times[share.basket];

@@ -113,6 +113,7 @@ Shares state_shares(Money total, const std::vector<Alone>& alone, const std::vec
     shares.listed += share.listed;
     shares.top_ups += share.top_up;
     shares.largest_top_up = std::max(shares.largest_top_up, share.top_up);
+    shares.least_alone += alone[sharers[i].basket].least;
     const Money excess = share.paid - alone[sharers[i].basket].least;
     if (excess > Money{}) ++shares.pay_more;
     shares.worst_excess = std::max(shares.worst_excess, excess);

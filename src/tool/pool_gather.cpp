@@ -52,13 +52,18 @@ class Expansion {
     std::vector<Worksite*> site_of(pool_.works.size(), nullptr);
     for (std::size_t p = 0; p < pool_.plots.size(); ++p) {
       const Plot& plot = pool_.plots[p];
-      if (!plot.takes_part || (plot.is_shared && nobody_pays(plot))) continue;
+      if (!plot.takes_part) continue;
+      if (plot.is_shared && nobody_pays(plot)) {
+        unpaid_.push_back(static_cast<int>(p));
+        continue;
+      }
       Worksite*& site = site_of[plot.works];
       if (site == nullptr) {
         const auto [found, is_new] = sites.try_emplace(key_of(pool_.works[plot.works]));
         site = &found->second;
         if (is_new) site->takeoff = take_off(plot);
       }
+      if (plot.is_shared && !site->takeoff) refuse_shared(plot);
       site->plots.push_back(static_cast<int>(p));
       if (site->takeoff && !plot.is_shared) payers_.insert(plot.name);
     }
@@ -67,7 +72,19 @@ class Expansion {
     return in_order;
   }
 
+  // Shared parts that nobody who takes part pays for: they are not bought.
+  const std::vector<int>& unpaid() const { return unpaid_; }
+
  private:
+  // What several plots need cannot be left out like a plot.
+  void refuse_shared(const Plot& shared) {
+    if (session_.request.bad_plots == BadPlots::stop) return;  // its mistakes stop everything
+    session_.diagnostics
+        .error("tool/shared-part-bad", shared.place,
+               fmt::format("the shared part {} cannot be worked out, and plots need it", quoted(shared.name)))
+        .help = "mend its design, or take the part out of 'shared'";
+  }
+
   // Shared parts come after the plots.
   bool nobody_pays(const Plot& shared) const {
     return !shared.paid_by.empty() && std::none_of(shared.paid_by.begin(), shared.paid_by.end(),
@@ -81,13 +98,18 @@ class Expansion {
     return source;
   }
 
+  static std::string name_of(const Plot& plot) {
+    return (plot.is_shared ? "for shared part " : "for plot ") + quoted(plot.name);
+  }
+
   std::optional<Takeoff> take_off(const Plot& plot) {
     const PlotWorks& works = pool_.works[plot.works];
     Diagnostics found;
     std::optional<Takeoff> takeoff;
     if (const Source source = source_of(works, found)) {
-      takeoff = kind_of_file(source) == FileKind::parts_list ? read_parts_list(source, vocabulary_, found)
-                                                             : of_design(source, works, found);
+      const bool is_list = kind_of_file(source) == FileKind::parts_list;
+      if (is_list) check_no_parameters(works, found);
+      takeoff = is_list ? read_parts_list(source, vocabulary_, found) : of_design(source, works, found);
     }
     if (takeoff && !found.has_errors()) {
       adapt_takeoff(*takeoff, works, plot.name, vocabulary_, units_, found);
@@ -96,12 +118,22 @@ class Expansion {
     Diagnostics noted;
     for (Diagnostic& d : found.in_order()) {
       if (!told_.insert(to_text(d)).second) continue;  // a file that several plots share is wrong once
-      d.notes.push_back({"for plot " + quoted(plot.name), plot.place});
+      if (d.place.known()) d.notes.push_back({name_of(plot), plot.place});
+      if (!d.place.known()) d.place = plot.place;  // where the file is named
       noted.add(std::move(d));
     }
     report_plot(noted, session_.request.bad_plots, session_.diagnostics);
     if (!sound) return std::nullopt;
     return takeoff;
+  }
+
+  static void check_no_parameters(const PlotWorks& works, Diagnostics& found) {
+    if (works.set.empty()) return;
+    found
+        .error("tool/set-for-parts-list", Place{},
+               fmt::format("{} is set, and {} is a parts list, which has no parameters",
+                           quoted(works.set.begin()->first), works.file))
+        .help = "take 'set' out, or name a design";
   }
 
   std::optional<Takeoff> of_design(const Source& source, const PlotWorks& works, Diagnostics& found) {
@@ -128,6 +160,7 @@ class Expansion {
   std::map<std::string, Source> sources_;
   std::set<std::string> told_;    // complaints
   std::set<std::string> payers_;  // plots that are bought for
+  std::vector<int> unpaid_;       // plots
 };
 
 std::string who(const PoolFile& pool, const Worksite& site) {
@@ -173,9 +206,13 @@ std::optional<PoolFile> pool_of(Session& session, const Vocabulary& vocabulary) 
   auto pool = timed(session, "pool file", [&] {
     auto read = read_pool(source, vocabulary, bad, session.diagnostics);
     if (!read || !read->members_file) return read;
-    if (const Source csv = read_source(beside(path, *read->members_file), session.diagnostics)) {
-      add_members(*read, csv, vocabulary, bad, session.diagnostics);
+    Diagnostics found;
+    const Source csv = read_source(beside(path, *read->members_file), found);
+    for (Diagnostic& d : found.in_order()) {
+      if (!d.place.known()) d.place = read->members_place;  // where the file is named
+      session.diagnostics.add(std::move(d));
     }
+    if (csv) add_members(*read, csv, vocabulary, bad, session.diagnostics);
     return read;
   });
   if (!pool) return std::nullopt;
@@ -221,7 +258,10 @@ std::optional<PoolResult> gather_pool(Session& session) {
   result.refused = result.pool.refused;
   for (const Plot& plot : result.pool.plots) result.left_out += plot.takes_part || plot.is_shared ? 0 : 1;
   const std::vector<Worksite> sites = timed(session, "expansion", [&] {
-    return Expansion(session, result.pool, *vocabulary, *practice, result.units).expand();
+    Expansion expansion(session, result.pool, *vocabulary, *practice, result.units);
+    std::vector<Worksite> expanded = expansion.expand();
+    result.unpaid = expansion.unpaid();
+    return expanded;
   });
   note_size(session, counted(static_cast<std::int64_t>(sites.size()), "different plot"));
   std::vector<Catalog> catalogs =

@@ -4,6 +4,7 @@
 // docs/pool-file.md. What the order costs is shared out by teetally/quote/shares.h.
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -40,6 +41,7 @@ struct Plot {
   // Parts used by several plots and paid for by them: the plots' names; empty: by all.
   bool is_shared = false;
   std::vector<std::string> paid_by;
+  Place paid_by_place;
   Place place;
 };
 std::string payer_of(const Plot& plot);  // its member; a plot without one stands for itself: "plot A1"
@@ -61,6 +63,7 @@ struct PoolFile {
   std::vector<std::string> design_names;     // what a plot may name in `design`
   std::map<std::string, PlotWorks> designs;  // by name
   int refused = 0;                           // plots with errors that the rest goes on without
+  std::set<std::string> refused_names;       // of those whose names are known: they may still be named as payers
   Source source;
 };
 
@@ -72,12 +75,12 @@ bool report_plot(const Diagnostics& found, BadPlots bad, Diagnostics& diagnostic
 // Without reading any other file. Any error answers nothing.
 std::optional<PoolFile> read_pool(const Source& source, const Vocabulary& vocabulary, BadPlots bad,
                                   Diagnostics& diagnostics);
-// Adds the plots of a CSV file: columns plot, member, design, and any of in, cash limit, without, set NAME.
+// Adds the plots of a CSV file: columns plot, member, design, and any of in, cash limit, without, has, set NAME.
 void add_members(PoolFile& pool, const Source& csv, const Vocabulary& vocabulary, BadPlots bad,
                  Diagnostics& diagnostics);
 // The catalogs' currency is the pool's; a pool file that states another is wrong.
 void check_currency(PoolFile& pool, const Currency& of_catalogs, Diagnostics& diagnostics);
-// Names once, payers known, somebody there to buy. Plots of a name that is taken leave the pool.
+// Names once, payers known and named once, somebody there to buy. Plots of a name that is taken leave the pool.
 void check_pool(PoolFile& pool, BadPlots bad, Diagnostics& diagnostics);
 
 // Takes off what a plot does without, and what it has, as reasons of their own.
@@ -134,6 +137,7 @@ struct PoolResult {
   Shares shares;
   std::vector<PlotShare> plots;              // those that take part and are sound, shared parts not among them
   std::vector<PlotShare> shared;             // shared parts: what each costs
+  std::vector<int> unpaid;                   // shared parts that are not bought: nobody who pays takes part (plots)
   int left_out = 0;                          // plots that take no part this time
   int refused = 0;                           // plots with errors that the rest went on without
   bool groups_unknown = false;               // the rule needs every group's cost, and that was not found

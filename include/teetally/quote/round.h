@@ -16,8 +16,8 @@ std::string to_text(RoundState state);
 // more (or, below zero, less) than was ordered.
 struct Delivery {
   std::string supplier, sku;
-  std::int64_t packs = 0;
-  Money change;  // of what the supplier is paid: below zero for a refund
+  std::int64_t packs = 0;  // 0: a substitute for all that were ordered
+  Money change;            // of what the supplier is paid: below zero for a refund
   bool substituted = false;
   Place place;
 };
@@ -33,9 +33,9 @@ struct Round {
   Place place;
 };
 std::optional<Round> read_round(const Source& source, const Currency& currency, Diagnostics& diagnostics);
-// Holds a round to its order: the total as frozen, plots that are in it, nothing before its time.
+// Holds a round to its order: the total as frozen, plots that are in it and leave once, nothing before its time.
 void check_round(const Round& round, const PoolResult& result, Diagnostics& diagnostics);
-// Packs that are in the order as it was sent.
+// Packs that are in the order as it was sent, no more of them than it has, and no more money back than they cost.
 void check_deliveries(const Round& round, const PoolResult& now, Diagnostics& diagnostics);
 
 // What a plot still owes besides, or gets back, and why.
@@ -51,9 +51,11 @@ struct Settled {
   std::vector<RoundLine> lines;  // as PoolResult::plots
   Money total;                   // what the suppliers get; the lines add up to it
   Money saved;                   // by buying without those who left before the order was sent
+  std::vector<int> not_bought;   // shared parts that only those pay for: index into PoolFile::plots
 };
 
-// The pool without the plots that left before the order was sent, bought anew; the pool itself where nobody did.
+// The pool without the plots that left before the order was sent, and without shared parts that only those pay for,
+// bought anew; the pool itself where nobody left.
 PoolResult without_left(const PoolResult& result, const Round& round, const BuyLimits& limits);
 // `now` is the pool without those who left, `out` how it is handed out. Whoever leaves owes what their leaving does not
 // save; nobody else pays more because of it. A refund goes to those who get less, in proportion to the pieces they

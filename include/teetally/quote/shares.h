@@ -75,6 +75,7 @@ struct Shares {
   ShareRule rule = ShareRule::price_list;
   std::vector<Share> shares;  // as the sharers given; `paid` adds up to the total
   Money listed, top_ups;      // sums
+  Money least_alone;          // what all would pay alone at least, in all
   Money largest_top_up;
   Money rounding;      // of the price list
   int pay_more = 0;    // sharers who pay more than their basket surely costs alone

@@ -64,6 +64,9 @@ Json pool_document(const PoolResult& result, UnitSystem units) {
   for (const PlotShare& line : result.shared) shared.push(line_json(result, line));
   json.set("plots", std::move(plots)).set("shared", std::move(shared));
   json.set("left_out", result.left_out).set("refused", result.refused);
+  Json unpaid = Json::array();
+  for (const int part : result.unpaid) unpaid.push(result.pool.plots[part].name);
+  json.set("shared_not_bought", std::move(unpaid));
   return json.set("fairness", fairness_json(result));
 }
 

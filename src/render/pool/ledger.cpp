@@ -44,9 +44,14 @@ std::string round_words(const LedgerView& view) {
 
 std::string left_words(const LedgerView& view) {
   if (view.round.left.empty()) return {};
+  std::vector<std::string> dropped;
+  for (const int part : view.settled.not_bought) {
+    dropped.push_back(quoted(printable(view.result.pool.plots[static_cast<std::size_t>(part)].name)));
+  }
   return fmt::format(
-      "Bought without those who left the order costs {} less. They owe what that does not cover; nobody else pays "
+      "Bought without those who left{} the order costs {} less. They owe what that does not cover; nobody else pays "
       "more.",
+      dropped.empty() ? "" : ", and without " + listed(dropped) + ", which only they pay for,",
       to_text(view.settled.saved, view.result.pool.currency));
 }
 

@@ -161,10 +161,12 @@ Json pool_page_values(const PoolResult& result, const std::vector<NextStep>& ste
   Json values = Json::object();
   values.set("name", page_title(result.pool.name, "Pooled order")).set("lead", pool_summary(result));
   values.set("currency", result.pool.currency.code).set("proof", sureness(result.purchase.proof));
+  std::vector<std::string> limits = limit_words(result);
+  for (std::string& minimum : minimum_words(result)) limits.push_back(std::move(minimum));
   values.set("absences", plain_texts(absence_words(result))).set("orders", suppliers_values(result));
   values.set("total", to_text(result.purchase.total, result.pool.currency)).set("plots", plots_values(result));
   values.set("rule", to_text(result.shares.rule)).set("shared", shared_values(result));
-  values.set("fairness", fairness_words(result)).set("limits", plain_texts(limit_words(result)));
+  values.set("fairness", fairness_words(result)).set("limits", plain_texts(limits));
   values.set("savings", savings_words(result)).set("within_reach", plain_texts(within));
   values.set("left_over", left_over_values(result, units));
   return values.set("cautions", plain_texts(result.book.takeoff.cautions));

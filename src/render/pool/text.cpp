@@ -11,7 +11,16 @@ namespace {
 
 constexpr std::size_t kMostLines = 60;  // plots listed; the CSV has them all
 
+std::string paragraphs(const std::vector<std::string>& words, const Page& page) {
+  std::string text;
+  for (const std::string& one : words) text += wrapped(one, page.width);
+  return text;
+}
+
+std::string apart(const std::string& text) { return text.empty() ? text : "\n" + text; }
+
 std::string orders(const PoolResult& result, const Page& page) {
+  if (result.purchase.orders.empty()) return {};
   TextTable table{
       {{"Supplier", Column::Side::left, true}, {"Lines", Column::Side::right}, {"Total", Column::Side::right}}, {}};
   for (const SupplierOrder& order : result.purchase.orders) {
@@ -19,7 +28,7 @@ std::string orders(const PoolResult& result, const Page& page) {
                           to_text(order.cost.total, result.pool.currency)});
   }
   return heading("Orders") + laid_out(table, page.width, 2) + "\n" +
-         wrapped(sureness(result.purchase.proof), page.width);
+         wrapped(sureness(result.purchase.proof), page.width) + apart(paragraphs(minimum_words(result), page));
 }
 
 std::string shares_table(const PoolResult& result, const Page& page) {
@@ -87,14 +96,6 @@ std::string leftovers(const PoolResult& result, const Page& page) {
   }
   return table.rows.empty() ? "" : heading("Bought and not needed") + laid_out(table, page.width, 2);
 }
-
-std::string paragraphs(const std::vector<std::string>& words, const Page& page) {
-  std::string text;
-  for (const std::string& one : words) text += wrapped(one, page.width);
-  return text;
-}
-
-std::string apart(const std::string& text) { return text.empty() ? text : "\n" + text; }
 
 }  // namespace
 

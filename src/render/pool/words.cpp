@@ -10,11 +10,23 @@
 namespace teetally {
 namespace {
 
-constexpr std::size_t kMostPayers = 4;  // named
+constexpr std::size_t kMostPayers = 4;       // named
+constexpr std::size_t kMostOverLimits = 20;  // plots above their cash limits, named
+constexpr std::int64_t kClose = 3;           // a supplier's minimum is close when a third fewer plots would miss it
+
+bool uses_on_hand(const PoolResult& result) {
+  return std::any_of(result.book.catalogs.begin(), result.book.catalogs.end(),
+                     [](const auto& catalog) { return catalog->id == kOnHandId; });
+}
 
 std::string list_words(const PoolResult& result) {
   const Currency& currency = result.pool.currency;
   const Shares& shares = result.shares;
+  if (shares.top_ups < Money{} && !uses_on_hand(result)) {  // by the list's rounding
+    return " The price list brings in more than the total by its rounding, and is lowered in proportion. No group of "
+           "plots, however chosen, pays more than it would pay alone, but for rounding of " +
+           to_text(shares.rounding, currency) + ".";
+  }
   if (shares.top_ups < Money{}) {  // parts on hand, which the list leaves out, pay for some of it
     return fmt::format(
         " By the price list the parts are worth {}; parts on hand save {} of that, shared in proportion. No group of "
@@ -54,13 +66,14 @@ std::string groups_words(const PoolResult& result) {
   return text;
 }
 
-// What all would pay alone at least, where not every order alone is proven the cheapest.
-Money least_alone_in_all(const PoolResult& result) {
-  Money sum;
-  for (const auto* list : {&result.plots, &result.shared}) {
-    for (const PlotShare& line : *list) sum += result.alone[static_cast<std::size_t>(line.basket)].least;
-  }
-  return sum;
+// Alone, everybody may choose tubing that fits nobody else's, and each may count on the same few cheap packs.
+std::string dearer_words(const PoolResult& result, Money alone) {
+  return fmt::format(" Each alone: {}. Buying together costs {} more: {}.", to_text(alone, result.pool.currency),
+                     to_text(result.purchase.total - alone, result.pool.currency),
+                     result.pool.families_per_plot
+                         ? "cheap packs are too few for all, or a limit holds for all together"
+                         : "all tubing of one size is of one fit family here ('fit families: per plot' in the pool "
+                           "file lets plots choose for themselves), or cheap packs are too few for all");
 }
 
 }  // namespace
@@ -75,8 +88,10 @@ std::string pool_summary(const PoolResult& result) {
   std::string text =
       fmt::format("{} {} for {} from {}.", result.pool.currency.code, to_text(total, result.pool.currency),
                   counted(size_of(result.plots), "plot"), counted(suppliers, "supplier"));
+  if (result.purchase.orders.empty() && total == Money{}) return text + " Nothing has to be bought.";
   if (!all_known_alone(result)) return text;
-  if (const Money least = least_alone_in_all(result); least < alone) {
+  if (alone < total) return text + dearer_words(result, alone);
+  if (const Money least = result.shares.least_alone; least < alone) {
     return text +
            fmt::format(" Each alone: {} by the best orders found, {} at least. The pool saves between {} and {}.",
                        to_text(alone, result.pool.currency), to_text(least, result.pool.currency),
@@ -95,6 +110,10 @@ std::vector<std::string> absence_words(const PoolResult& result) {
   }
   if (result.refused > 0) {
     words.push_back(fmt::format("{} with mistakes left out.", counted(result.refused, "plot")));
+  }
+  for (const int shared : result.unpaid) {
+    words.push_back(fmt::format("Not bought: {}. Nobody who pays for it takes part.",
+                                quoted(printable(result.pool.plots[static_cast<std::size_t>(shared)].name))));
   }
   return words;
 }
@@ -137,12 +156,37 @@ std::string fairness_words(const PoolResult& result) {
 
 std::vector<std::string> limit_words(const PoolResult& result) {
   std::vector<std::string> words;
+  std::int64_t more = 0;
   for (const PlotShare& line : result.plots) {
     const Plot& plot = result.pool.plots[static_cast<std::size_t>(line.plot)];
     if (!plot.cash_limit || line.pays() <= *plot.cash_limit) continue;
+    if (words.size() == kMostOverLimits) {
+      ++more;
+      continue;
+    }
     words.push_back(fmt::format("Plot {} pays {}, above its limit of {}.", quoted(printable(plot.name)),
                                 to_text(line.pays(), result.pool.currency),
                                 to_text(*plot.cash_limit, result.pool.currency)));
+  }
+  if (more > 0) {
+    words.push_back(fmt::format("So do {}; --format json has pays and cash_limit of all.",
+                                counted(more, "plot more", "plots more")));
+  }
+  return words;
+}
+
+std::vector<std::string> minimum_words(const PoolResult& result) {
+  const std::int64_t plots = size_of(result.plots);
+  std::vector<std::string> words;
+  for (const SupplierOrder& order : result.purchase.orders) {
+    const Catalog& catalog = *result.book.catalogs[static_cast<std::size_t>(order.catalog)];
+    const std::int64_t value = order.cost.goods.minor - order.cost.discount.minor;
+    if (!catalog.terms.minimum_order || value <= 0) continue;
+    const std::int64_t needed = (catalog.terms.minimum_order->minor * plots + value - 1) / value;
+    if (needed * kClose < plots * (kClose - 1)) continue;
+    words.push_back(fmt::format("{} delivers from {} of goods on: it takes about {} of these {} to reach that.",
+                                printable(catalog.name), to_text(*catalog.terms.minimum_order, result.pool.currency),
+                                needed, counted(plots, "plot")));
   }
   return words;
 }
@@ -158,6 +202,9 @@ std::string savings_words(const PoolResult& result) {
   if (saved.size() < 2) return {};
   std::stable_sort(saved.begin(), saved.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
   const std::string least = fmt::format("{:.1f} %", saved.front().first);
+  if (least == fmt::format("{:.1f} %", saved.back().first) && saved.front().first < 0) {
+    return fmt::format("Every plot pays {:.1f} % more than its own parts cost alone.", -saved.front().first);
+  }
   if (least == fmt::format("{:.1f} %", saved.back().first)) {
     return fmt::format("Of what its own parts cost alone, every plot saves {}.", least);
   }
@@ -197,28 +244,83 @@ std::vector<LeftWords> left_over_words(const PoolResult& result, UnitSystem unit
   return words;
 }
 
+namespace {
+
+std::string alone_line(const PoolResult& result, const Alone& alone) {
+  if (alone.outcome == Outcome::infeasible) return "Alone, these parts cannot be bought.";
+  if (alone.outcome == Outcome::out_of_time) return "What these parts cost alone was not found in the time given.";
+  return fmt::format("Alone, these parts cost {}{}.", to_text(alone.least, result.pool.currency),
+                     alone.cost == alone.least ? "" : " or more");
+}
+
+std::string listed_line(const PoolResult& result, const PlotShare& line) {
+  return fmt::format("By the pool's price list they are worth {}: no group could buy them for less.",
+                     to_text(line.share.listed, result.pool.currency));
+}
+
+std::string top_up_line(const PoolResult& result, const PlotShare& line) {
+  const Currency& currency = result.pool.currency;
+  if (line.share.top_up < Money{}) {
+    return fmt::format("The pool pays {} less than the list for these parts, and passes it on.",
+                       to_text(-line.share.top_up, currency));
+  }
+  const Alone& alone = result.alone[static_cast<std::size_t>(line.basket)];
+  const bool capped = alone.outcome == Outcome::bought && line.share.paid == alone.least &&
+                      line.share.top_up < result.shares.largest_top_up;
+  return fmt::format("What the list does not bring in is split evenly{}; this plot's part is {}.",
+                     capped ? ", but nobody is to pay more than alone" : "", to_text(line.share.top_up, currency));
+}
+
+// Why a plot pays what it pays by the rule, in two sentences.
+std::pair<std::string, std::string> rule_lines(const PoolResult& result, const PlotShare& line) {
+  const Currency& currency = result.pool.currency;
+  const Money total = result.purchase.total;
+  const std::string in_all = to_text(total, currency);
+  const std::string cents = "Single cents go by largest remainder.";
+  switch (result.shares.rule) {
+    case ShareRule::alone:
+      return {fmt::format("All that is bought would cost {} if each plot and each shared part were bought alone, and "
+                          "together it costs {}.",
+                          to_text(result.shares.least_alone, currency), in_all),
+              fmt::format("Everybody pays {:.1f} % of what they would pay alone. {}",
+                          percent_of(total, result.shares.least_alone), cents)};
+    case ShareRule::use:
+      return {
+          listed_line(result, line),
+          fmt::format("By that list all that is bought is worth {}, and it costs {}: everybody pays {:.1f} % of "
+                      "the list. {}",
+                      to_text(result.shares.listed, currency), in_all, percent_of(total, result.shares.listed), cents)};
+    case ShareRule::equal:
+      return {fmt::format("The order costs {}; every plot and every shared part that wants something has a part in it.",
+                          in_all),
+              "By this rule the parts are equal, whatever is wanted. " + cents};
+    case ShareRule::nucleolus:
+      return {"What every group of plots would pay alone was found by buying for each of them.",
+              "Of all ways to split the order this one leaves the group that gains least the most, then the next."};
+    case ShareRule::equal_saving:
+      if (result.unavoidable_excess) {
+        return {"What every group of plots would pay alone was found by buying for each: no split is fair to all.",
+                "So this one is taken: the group that gains least gains as much as any split allows, then the next."};
+      }
+      return {"What every group of plots would pay alone was found by buying for each of them.",
+              "Of all splits by which none of them pays more, this one makes savings in percent most alike."};
+    case ShareRule::price_list:
+      break;
+  }
+  return {listed_line(result, line), top_up_line(result, line)};
+}
+
+}  // namespace
+
 std::vector<std::string> share_lines(const PoolResult& result, const PlotShare& line) {
   const Currency& currency = result.pool.currency;
-  const Alone& alone = result.alone[static_cast<std::size_t>(line.basket)];
-  const std::string third =
-      line.share.top_up < Money{}
-          ? fmt::format("The pool pays {} less than the list for these parts, and passes it on.",
-                        to_text(-line.share.top_up, currency))
-          : fmt::format("What the list does not bring in is split evenly; this plot's part is {}.",
-                        to_text(line.share.top_up, currency));
   const std::string shared = line.for_shared == Money{}
                                  ? std::string()
                                  : fmt::format(" and {} for shared parts, {} in all",
                                                to_text(line.for_shared, currency), to_text(line.pays(), currency));
-  const std::string first = alone.outcome == Outcome::infeasible ? "Alone, these parts cannot be bought."
-                            : alone.outcome == Outcome::out_of_time
-                                ? "What these parts cost alone was not found in the time given."
-                                : fmt::format("Alone, these parts cost {}{}.", to_text(alone.least, currency),
-                                              alone.cost == alone.least ? "" : " or more");
-  return {first,
-          fmt::format("By the pool's price list they are worth {}: no group could buy them for less.",
-                      to_text(line.share.listed, currency)),
-          third, fmt::format("So it pays {}{}.", to_text(line.share.paid, currency), shared)};
+  const auto [second, third] = rule_lines(result, line);
+  return {alone_line(result, result.alone[static_cast<std::size_t>(line.basket)]), second, third,
+          fmt::format("So it pays {}{}.", to_text(line.share.paid, currency), shared)};
 }
 
 }  // namespace teetally

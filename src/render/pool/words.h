@@ -13,7 +13,9 @@ std::string sureness(const Proof& proof);
 std::string payers_words(const Plot& shared);
 std::string fairness_words(const PoolResult& result);
 std::vector<std::string> limit_words(const PoolResult& result);  // plots above their cash limit
-std::string savings_words(const PoolResult& result);             // who saves how much; empty for a single plot
+// Suppliers that deliver from some value on, where few plots fewer would no longer reach it.
+std::vector<std::string> minimum_words(const PoolResult& result);
+std::string savings_words(const PoolResult& result);  // who saves how much; empty for a single plot
 std::string step_words(const PoolResult& result, const NextStep& step);
 struct LeftWords {
   std::string what, amount;

@@ -2,6 +2,7 @@
 // ceiling, and neither order nor names decide anything but ties between equals.
 #include <algorithm>
 #include <boost/test/unit_test.hpp>
+#include <cmath>
 #include <numeric>
 #include <random>
 
@@ -92,6 +93,47 @@ BOOST_AUTO_TEST_CASE(every_rule_adds_up) {
       BOOST_TEST((paid_in_all(shared(made, rule)) == made.total));
     }
     BOOST_TEST(shared(made, ShareRule::price_list).pay_more == 0);
+  }
+}
+
+// Totals of nothing, of a cent, of fewer cents than sharers, and of more than all would pay alone.
+BOOST_AUTO_TEST_CASE(every_rule_adds_up_to_the_last_cent) {
+  std::mt19937 dice(12);
+  MadePool made = random_pool(dice, 7);
+  made.baskets.emplace_back();  // one that wants nothing
+  made.alone.push_back({{}, {}, Outcome::bought});
+  made.sharers.push_back({"nothing", static_cast<int>(made.baskets.size()) - 1});
+  const Money whole = made.total;
+  for (const std::int64_t total : {std::int64_t{0}, std::int64_t{1}, std::int64_t{2}, std::int64_t{6}, std::int64_t{8},
+                                   whole.minor - 1, whole.minor + 1, 10 * whole.minor + 7}) {
+    made.total = {total};
+    for (const ShareRule rule : {ShareRule::price_list, ShareRule::alone, ShareRule::use, ShareRule::equal}) {
+      const Shares shares = shared(made, rule);
+      BOOST_TEST((paid_in_all(shares) == made.total));
+      for (const Share& share : shares.shares) BOOST_TEST((share.paid >= Money{}));
+      BOOST_TEST((shares.shares.back().paid == Money{}), to_text(rule) << " of " << total);
+    }
+  }
+}
+
+// Splits that were computed, brought to whole cents: never a cent lost, whatever there is to split.
+BOOST_AUTO_TEST_CASE(computed_splits_add_up_to_the_last_cent) {
+  std::mt19937 dice(14);
+  for (int i = 0; i < 2000; ++i) {
+    const int members = std::uniform_int_distribution<int>(1, 9)(dice);
+    const std::int64_t total = std::uniform_int_distribution<int>(0, i % 2 == 0 ? 12 : 100'000)(dice);
+    std::vector<double> quotas;
+    double sum = 0;
+    for (int m = 0; m < members; ++m) {
+      quotas.push_back(std::uniform_int_distribution<int>(m == 0 ? 1 : 0, 50)(dice));
+      sum += quotas.back();
+    }
+    for (double& quota : quotas) quota *= static_cast<double>(total) / sum;
+    const Whole parts = to_whole(quotas, total);
+    BOOST_TEST(std::accumulate(parts.begin(), parts.end(), std::int64_t{0}) == total);
+    for (std::size_t m = 0; m < quotas.size(); ++m) {
+      BOOST_TEST(std::abs(static_cast<double>(parts[m]) - quotas[m]) < 1 + 1e-6);
+    }
   }
 }
 

@@ -17,6 +17,7 @@ PoolResult two_plots(Money cost, Money least) {
   for (int plot = 0; plot < 2; ++plot) {
     result.pool.plots.emplace_back();
     result.plots.push_back({plot, 0, {}, {}});
+    result.shares.least_alone += least;
   }
   return result;
 }
@@ -49,6 +50,11 @@ BOOST_AUTO_TEST_CASE(a_member_is_told_whether_the_figure_is_the_cheapest_there_i
              "Own parts alone would cost 20.00 by the best order found; the pool saves 7.50 on them.");
   account.known = false;
   BOOST_TEST(member_saving_words(account, {"USD", 2}).empty());
+}
+
+BOOST_AUTO_TEST_CASE(a_pool_that_costs_more_says_so) {
+  BOOST_TEST(pool_summary(two_plots(Money{1000}, Money{1000})).find("Buying together costs 5.00 more: ") !=
+             std::string::npos);
 }
 
 BOOST_AUTO_TEST_SUITE_END()
