@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "render/quote/words.h"
 #include "teetally/render/workbooks.h"
@@ -91,6 +92,36 @@ double share(Money part, Money whole) {
   return whole.minor == 0 ? 0 : static_cast<double>(part.minor) / static_cast<double>(whole.minor);
 }
 
+constexpr std::int64_t kWhole = 1'000'000;  // 100 %
+
+// The roundest percentage for which `holds`, so that a person finds theirs, 10 % and not 10.00127 %; else the ratio.
+template <typename Holds>
+double roundest(double ratio, Holds holds) {
+  for (const std::int64_t step : {10'000, 1'000, 100, 10, 1}) {
+    const std::int64_t ppm = std::llround(ratio * static_cast<double>(kWhole) / static_cast<double>(step)) * step;
+    if (holds(Percent{ppm})) return static_cast<double>(ppm) / static_cast<double>(kWhole);
+  }
+  return ratio;
+}
+
+// Where a sum lies half way between minor units a workbook, which reckons in binary fractions, may round it either way.
+bool is_half_way(Money sum, std::int64_t times, std::int64_t divisor) {
+  return (2 * sum.minor % (2 * divisor)) * times % (2 * divisor) == divisor;
+}
+double share_of_costs(Money part, Money whole) {
+  return roundest(share(part, whole), [&](Percent percent) {
+    return share_of(percent, whole) == part && !is_half_way(whole, percent.ppm, kWhole);
+  });
+}
+double share_of_price(Money profit, Money cost) {
+  return roundest(share(profit, cost + profit), [&](Percent percent) {
+    return percent.ppm < kWhole && price_with_margin(cost, percent) == cost + profit &&
+           !is_half_way(cost, kWhole, kWhole - percent.ppm);
+  });
+}
+
+bool is_margin(const CostSheet& costs) { return costs.profit_words.starts_with("margin"); }
+
 // From the costs to the price: shares may be changed, and the price follows.
 void add_steps(Sheet& sheet, const Quote& quote, const std::string& costs_sum, Money direct) {
   const CostSheet& costs = quote.costs;
@@ -104,16 +135,18 @@ void add_steps(Sheet& sheet, const Quote& quote, const std::string& costs_sum, M
                         {},
                         {},
                         formula_cell(costs_sum, in_units(direct, currency), CellLook::money)});
-  const auto add = [&](const std::string& what, Money amount) {
+  const auto add = [&](const std::string& what, Money amount, bool of_price) {
     const std::size_t row = sheet.rows.size();
+    const std::string share = cell_name(row, 4), base = cell_name(above, 5);
+    const std::string part = of_price ? base + "/(1-" + share + ")-" + base : share + "*" + base;
     sheet.rows.push_back(
         {text_cell(what),
          {},
          {},
-         text_cell("share of the above", CellLook::quiet),
-         number_cell(share(amount, so_far), CellLook::percent),
-         formula_cell(fmt::format("ROUND({}*{},{})", cell_name(row, 4), cell_name(above, 5), currency.exponent),
-                      in_units(amount, currency), CellLook::money)});
+         text_cell(of_price ? "share of the price" : "share of the above", CellLook::quiet),
+         number_cell(of_price ? share_of_price(amount, so_far) : share_of_costs(amount, so_far), CellLook::percent),
+         formula_cell(fmt::format("ROUND({},{})", part, currency.exponent), in_units(amount, currency),
+                      CellLook::money)});
     so_far += amount;
     above = sheet.rows.size();
     sheet.rows.push_back(
@@ -124,9 +157,9 @@ void add_steps(Sheet& sheet, const Quote& quote, const std::string& costs_sum, M
          {},
          formula_cell(cell_name(row - 1, 5) + "+" + cell_name(row, 5), in_units(so_far, currency), CellLook::money)});
   };
-  add("Overhead", costs.overhead);
-  add("Contingency", costs.contingency);
-  add("Profit, " + costs.profit_words, costs.profit);
+  add("Overhead", costs.overhead, false);
+  add("Contingency", costs.contingency, false);
+  add("Profit, " + costs.profit_words, costs.profit, is_margin(costs));
   sheet.rows.back()[0] = text_cell("Price before tax", CellLook::sum_words);
   sheet.rows.push_back({text_cell("Profit as a share of the price"),
                         {},

@@ -202,11 +202,35 @@ BOOST_AUTO_TEST_CASE(the_internal_workbook_goes_from_cost_to_price) {
              "F8: F6+F7 = 80\n"
              "F9: ROUND(E9*F8,2) = 0\n"
              "F10: F8+F9 = 80\n"
-             "F11: ROUND(E11*F10,2) = 20\n"
+             "F11: ROUND(F10/(1-E11)-F10,2) = 20\n"
              "F12: F10+F11 = 100\n"
              "F13: IF(F12=0,0,F11/F12) = 0.2\n"
              "E16: C16+D16 = 200\n"
              "F16: IF(E16=0,0,D16/E16) = 0.1667\n");
+}
+
+// By hand: 23.59 is 8.13 % of 290.27 (23.599) and not 8.1 %; 31.39 is 10 % of 313.86; 86.31 is a margin of 20 % on
+// 345.25. 0.05 is half a minor unit from 10 % of 0.45, so that it stands as the ratio it is.
+BOOST_AUTO_TEST_CASE(shares_are_those_a_person_knows) {
+  const auto shares = [](Money direct, Money overhead, Money contingency, Money profit, const std::string& words) {
+    Quote made = quote();
+    made.costs.lines[0].price = made.costs.lines[0].cost = direct;
+    made.costs.lines[0].count = 1;
+    made.costs.overhead = overhead;
+    made.costs.contingency = contingency;
+    made.costs.profit = profit;
+    made.costs.profit_words = words;
+    const std::string sheet = unzipped(internal_quote_workbook(made)).at("xl/worksheets/sheet2.xml");
+    std::string all;
+    for (const std::string cell : {"E7", "E9", "E11"}) {
+      const std::size_t at = sheet.find("<v>", sheet.find("r=\"" + cell + "\"")) + 3;
+      all += sheet.substr(at, sheet.find("</v>", at) - at) + " ";
+    }
+    return all;
+  };
+  BOOST_TEST(shares({29027}, {2359}, {3139}, {8631}, "margin 20 % of the price") == "0.08127 0.1 0.2 ");
+  BOOST_TEST(shares({29027}, {2359}, {3139}, {8631}, "markup 25 % of the cost") == "0.08127 0.1 0.25 ");
+  BOOST_TEST(shares({10005}, {1001}, {0}, {0}, "") == "0.10005 0 0 ");
 }
 
 BOOST_AUTO_TEST_CASE(a_comparison_adds_up) {
