@@ -43,7 +43,7 @@ void add_cautions(Worksheet& sheet) {
         "A hose connection vacuum breaker is not to be under pressure for more than 12 hours on end (ASSE 1011";
     const std::string keep = "). Keep the timer or tap that shuts off before it, never after it. ";
     if (abroad) {
-      say.push_back(hours + ", a US standard" + keep + "Where you are another device may be asked for.");
+      say.push_back(hours + ", a US standard" + keep + "Where you are, another device may be asked for.");
     } else {
       say.push_back(hours + keep +
                     "The City of Durham, NC, has it replaced about yearly, and does not allow it for permanent "
