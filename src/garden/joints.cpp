@@ -180,10 +180,13 @@ class NodeFitter {
   }
 
   // How well two legs make the run of a tee, least first: straight, of one size (which saves a reducer), and then
-  // by name, so that no order of legs matters. Angles count in whole hundredths of a degree: less is rounding.
-  using Rank = std::tuple<std::int64_t, bool, std::string, std::string>;
+  // by name and by how straight, so that no order of legs matters. Angles count in whole hundredths of a degree: less
+  // is rounding.
+  using Rank = std::tuple<std::int64_t, bool, std::string, std::string, std::int64_t>;
   Rank rank(int a, int b) const {
-    return {std::llround(turn(a, b) * 100), size(a) != size(b), std::min(size(a), size(b)), std::max(size(a), size(b))};
+    const std::int64_t bend = std::llround(turn(a, b) * 100);
+    const bool straight = turn(a, b) < practice_.straight_within_degrees.value;
+    return {straight ? 0 : bend, size(a) != size(b), std::min(size(a), size(b)), std::max(size(a), size(b)), bend};
   }
 
   // The best run comes first, the larger leg leading.

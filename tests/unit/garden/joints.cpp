@@ -71,6 +71,17 @@ BOOST_AUTO_TEST_CASE(three_meet_in_a_tee_whose_run_is_the_straightest_pair) {
   BOOST_TEST(count(garden, Joint::straight) == 0);  // the tee reduces
 }
 
+BOOST_AUTO_TEST_CASE(a_small_turn_counts_as_straight_on_where_it_saves_a_reducer) {
+  // Straight on in another size; and 5.7 degrees aside in the same.
+  const std::string fork = kTrunk +
+                           "  - {name: a, from: end of trunk, size: 3/4 in, walk: [north 5 ft]}\n"
+                           "  - {name: b, from: end of trunk, size: 1/2 in, walk: [{to: [0 ft, 25 ft]}]}\n";
+  BOOST_TEST(count(garden_of(fork), Joint::straight) == 0);
+  Practice strict = shipped_practice();
+  strict.straight_within_degrees.value = 5;
+  BOOST_TEST(count(garden_of(fork, strict), Joint::straight) == 1);
+}
+
 BOOST_AUTO_TEST_CASE(four_meet_in_a_cross_or_in_two_tees) {
   const std::string four = kTrunk +
                            "  - {name: a, from: 10 ft along trunk, size: 1/2 in, walk: [east 5 ft]}\n"
