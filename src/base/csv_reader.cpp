@@ -55,14 +55,19 @@ class Reader {
         report(row.place,
                fmt::format("this row has {}, but the first row has {}",
                            counted(static_cast<std::int64_t>(row.cells.size()), "cell"), width),
-               separator_ == ',' ? "put double quotes around a cell with a comma in it"
-                                 : "put double quotes around a cell with the sign in it that parts the cells");
+               how_to_reach(width, row.cells.size()));
       }
     }
     return rows;
   }
 
  private:
+  std::string how_to_reach(std::size_t width, std::size_t found) const {
+    const std::string_view sign = separator_ == ',' ? "comma" : separator_ == ';' ? "semicolon" : "tab";
+    return found < width ? fmt::format("add a {} for each empty cell at its end", sign)
+                         : fmt::format("put double quotes around a cell with a {} in it", sign);
+  }
+
   CsvRow read_row() {
     broken_ = false;
     CsvRow row;

@@ -124,7 +124,8 @@ void report_once(Column& column, const std::string& content, const std::vector<s
   Diagnostic& error =
       diagnostics.error("needs/csv-header", column.place, fmt::format("no kind of part has {}", quoted(column.key)));
   const auto near = nearest_word(column.key, known);
-  error.help = near ? fmt::format("did you mean {}?", quoted(*near)) : "only the kind 'other' takes any key";
+  error.help = near ? fmt::format("did you mean {}?", quoted(*near))
+                    : "the usual columns are kind, size, count, length and for; only the kind 'other' takes any key";
 }
 
 YamlNode part_from(const CsvRow& row, std::vector<Column>& columns, const Vocabulary& vocabulary,

@@ -29,7 +29,7 @@ struct Diagnostic {
 
 class Diagnostics {
  public:
-  // Both answer the new entry so that help and notes can be filled in.
+  // Both answer the new entry, which stands until the next is added, so that help and notes can be filled in.
   Diagnostic& error(std::string slug, Place place, std::string message);
   Diagnostic& warning(std::string slug, Place place, std::string message);
   void add(Diagnostic diagnostic);
