@@ -64,6 +64,9 @@ BOOST_AUTO_TEST_CASE(long_lines_are_shown_around_the_caret) {
   BOOST_TEST(first[second.find('^')] == 'X');
   BOOST_TEST(first.substr(0, 11) == "    1 | ...");
   BOOST_TEST(first.substr(first.size() - 4) == " ...");
+  // Near its edge the window moves on: something of what follows the caret is always seen.
+  BOOST_TEST(excerpt(line, 1, 106).substr(0, 11) == "    1 | ...");
+  BOOST_TEST(excerpt(line, 1, 101).substr(0, 11) == "    1 | aaa");
   const std::string start = excerpt(line, 1, 1);
   BOOST_TEST(start.substr(0, 10) == "    1 | aa");
 }

@@ -70,8 +70,7 @@ BOOST_AUTO_TEST_CASE(mistakes_in_parts) {
              "8 base/unknown-kind: unknown kind of part 'crossses' (did you mean 'cross'?)\n");
   BOOST_TEST(read("{kind: hovercraft}").complaints.find("'other' takes any name") != std::string::npos);
   BOOST_TEST(read("{size: 1/2 in}").complaints == "1 base/missing-key: a part has no key 'kind'\n");
-  BOOST_TEST(read("tee").complaints ==
-             "1 base/wrong-type: a part is the text 'tee'; expected keys and values\n");
+  BOOST_TEST(read("tee").complaints == "1 base/wrong-type: a part is the text 'tee'; expected keys and values\n");
   BOOST_TEST(read("{kind: tee, sise: 1/2 in}").complaints ==
              "13 base/unknown-key: unknown key 'sise' in a part (did you mean 'size'?)\n");
   const Reading wrong = read("{kind: filter, mesh: 0x10, flow: 5, thread: }");
@@ -132,6 +131,21 @@ BOOST_AUTO_TEST_CASE(numbers_by_each_rule) {
   BOOST_TEST(why_not("{kind: pressure regulator, flow: 100 gph}", regulator) == "serves");
   BOOST_TEST(why_not("{kind: pressure regulator, flow: 5 gph}", regulator) ==
              "flow is 12 gph to 480 gph, wanted 5 gph");
+}
+
+BOOST_AUTO_TEST_CASE(at_most_is_met_by_a_range_that_begins_low_enough) {
+  KindType barrel;
+  barrel.name = "barrel";
+  barrel.attributes = {{"weight", Dimension::count, Match::at_most, "", {}}};
+  const Vocabulary vocabulary{{barrel}};
+  const PartSpec wanted{"barrel", {{"weight", number_value(Dimension::count, 10)}}};
+  const auto why = [&](std::int64_t low, std::int64_t high) {
+    const PartSpec item{"barrel", {{"weight", range_value(Dimension::count, low, high)}}};
+    return mismatch(wanted, item, vocabulary, UnitSystem::us).value_or("serves");
+  };
+  BOOST_TEST(why(10, 10) == "serves");
+  BOOST_TEST(why(5, 20) == "serves");
+  BOOST_TEST(why(11, 20) == "weight is 11 to 20, wanted at most 10");
 }
 
 BOOST_AUTO_TEST_SUITE_END()

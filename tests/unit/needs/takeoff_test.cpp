@@ -191,6 +191,28 @@ BOOST_AUTO_TEST_CASE(hold_downs_are_one_for_each_started_spacing_of_lying_tubing
   BOOST_TEST(amount_of(takeoff, "hold-down, size 1/4 in") == 3);  // 12 ft / 4 ft, exactly
 }
 
+BOOST_AUTO_TEST_CASE(tubing_over_a_bench_is_not_held_down) {
+  Practice practice = bare_practice();
+  practice.hold_down_supply = {feet(3), "test"};
+  HandGarden garden;
+  const int bench = garden.element("spray 'bench'", "spray");
+  const int line = garden.run("bench line", LegRole::supply, "1/2 in", bench);
+  const int foot = garden.node(6, 0, 0);
+  garden.leg(0, foot, line, feet(6));
+  garden.leg(garden.node(6, 0, 3), garden.node(16, 0, 3), line, feet(10));
+  BOOST_TEST(amount_of(take(garden, practice).takeoff, "hold-down, size 1/2 in") == 2);  // of the 6 ft on the ground
+}
+
+BOOST_AUTO_TEST_CASE(hole_plugs_are_kept_for_each_hundred_holes_begun) {
+  Practice practice = bare_practice();
+  practice.spare_hole_plugs = {4, "test"};
+  TrunkAndRow garden;  // one hole
+  for (int more = 1; more < 100; ++more) garden.fitting(Joint::take_off, {garden.row, garden.first}, garden.bed);
+  BOOST_TEST(amount_of(take(garden, practice).takeoff, "hole plug") == 4);
+  garden.fitting(Joint::take_off, {garden.row, garden.first}, garden.bed);
+  BOOST_TEST(amount_of(take(garden, practice).takeoff, "hole plug") == 8);
+}
+
 BOOST_AUTO_TEST_CASE(spares_are_reasons_of_their_own) {
   Practice practice = bare_practice();
   practice.fitting_spares = {Percent{30'000}, "test"};
