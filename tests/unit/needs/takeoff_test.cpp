@@ -260,6 +260,15 @@ BOOST_AUTO_TEST_CASE(tape_wants_its_own_filter_and_low_static_pressure_no_regula
   for (const Need& need : takeoff.needs) BOOST_TEST(need.part.kind != "pressure regulator");
 }
 
+BOOST_AUTO_TEST_CASE(a_tap_at_just_the_pressure_wanted_has_no_regulator) {
+  TrunkAndRow garden;
+  garden.sized.zones[0].regulator = psi(25);
+  garden.sized.garden.source.static_pressure = psi(25);
+  for (const Need& need : take(garden).takeoff.needs) BOOST_TEST(need.part.kind != "pressure regulator");
+  garden.sized.garden.source.static_pressure = Pressure{psi(25).pa + 1};
+  BOOST_TEST(amount_of(take(garden).takeoff, "pressure regulator, pressure 25 psi, thread 3/4 in hose") == 1);
+}
+
 BOOST_AUTO_TEST_CASE(injection_wants_a_reduced_pressure_device) {
   TrunkAndRow garden;
   garden.sized.garden.source.injector = true;
@@ -383,6 +392,16 @@ BOOST_AUTO_TEST_CASE(an_existing_part_that_does_not_say_all_is_deducted_with_a_c
   BOOST_TEST(result.text == "");
   BOOST_TEST(find_need(result.takeoff.covered, "filter, mesh 150, thread 3/4 in hose") != nullptr);
   BOOST_TEST(has_caution(result.takeoff, "does not state its mesh"));
+}
+
+BOOST_AUTO_TEST_CASE(more_of_a_part_than_is_needed_is_no_mistake) {
+  TrunkAndRow garden;
+  OwnedPart closure;
+  closure.part = sized_part("end closure", "1/2 in");
+  garden.sized.garden.existing = {closure, closure};  // one is needed
+  const Result result = take(garden);
+  BOOST_TEST(result.text == "");
+  BOOST_TEST(find_need(result.takeoff.covered, "end closure, size 1/2 in") != nullptr);
 }
 
 BOOST_AUTO_TEST_CASE(an_existing_part_that_serves_nothing_is_warned_about) {

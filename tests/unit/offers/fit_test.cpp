@@ -82,6 +82,29 @@ BOOST_AUTO_TEST_CASE(ends_that_interchange_give_one_serving_for_each_way_round) 
   BOOST_TEST(servings(book, 3) == "K(0:1)");
 }
 
+// Zone 'b' takes one family only: turned round, the coupling fits less and nothing new.
+BOOST_AUTO_TEST_CASE(a_way_round_that_allows_less_than_another_is_left_out) {
+  const std::string line = "{kind: emitter line, size: 1/2 in, spacing: 12 in, flow: 0.5 gph}";
+  const auto items = kTubing +
+                     "  - {sku: E, part: {kind: emitter line, size: 1/2 in, spacing: 12 in, flow: 0.5 gph, "
+                     "compensating: no}, inside: 0.600 in, outside: 0.700 in, packs: [{length: 100 ft, price: 20}]}\n"
+                     "  - {sku: K, part: {kind: coupling, size: 1/2 in}, "
+                     "grips: [{inside: 0.520 in to 0.600 in}, {inside: 0.600 in}], price: 1}\n";
+  const auto book = offers(
+      takeoff({"1/2 in, zone 'a'", "1/2 in, zone 'b'"},
+              {tubing(kHalf, 0, feet(10)), tubing(line, 1, feet(10)), need("{kind: coupling, size: 1/2 in}", {0, 1})}),
+      {catalog("a", items)});
+  BOOST_TEST(servings(book, 2) == "K(0:0,1 1:0)");
+}
+
+BOOST_AUTO_TEST_CASE(a_coil_as_long_as_the_longest_piece_will_do) {
+  const auto served = [](Length piece) {
+    return servings(offers(takeoff({"1/2 in"}, {tubing(kHalf, 0, piece)}), {catalog("a", kTubing)}), 0);
+  };
+  BOOST_TEST(served(feet(100)) == "P6(0:1) P5(0:0)");
+  BOOST_TEST(served(feet(100) + Length{1}) == "");
+}
+
 BOOST_AUTO_TEST_CASE(no_systems_no_conditions) {
   const auto book = offers(takeoff({}, {need(kTee)}), {catalog("a", kTubing + tee("NONE", "{inside: 0.615 in}"))});
   BOOST_TEST(servings(book, 0) == "NONE()");
