@@ -312,9 +312,10 @@ const std::vector<CommandRow> kCommandRows = {
      "many plots, one order, fair shares",
      "Reads a pool file of plots and members, works out every design, buys all parts of all plots in one cheapest "
      "order, and shares out what it costs so that nobody pays more than alone. Equal plots are worked out once.",
-     {"catalogs",   "shares", "round",          "book",       "paper",   "plot",   "skip-bad", "from-stock",
-      "only",       "avoid",  "most-suppliers", "no-bundles", "seconds", "engine", "today",    "practice",
-      "vocabulary", "format", "templates",      "output",     "units",   "store",  "stats",    "diagnostics"},
+     {"catalogs", "shares",     "round",    "book",       "paper",          "plot",       "folder",
+      "skip-bad", "from-stock", "only",     "avoid",      "most-suppliers", "no-bundles", "seconds",
+      "engine",   "today",      "practice", "vocabulary", "format",         "templates",  "output",
+      "units",    "store",      "stats",    "diagnostics"},
      {{"teetally pool pool.yaml --catalogs catalogs", "the order and everybody's share"},
       {"teetally pool pool.yaml --catalogs catalogs --plot A1", "how plot A1's share comes about"},
       {"teetally pool pool.yaml --catalogs catalogs --paper picks", "a pick list for every plot"},

@@ -30,14 +30,19 @@ bool is_new_folder(const std::string& folder, Diagnostics& diagnostics) {
   return false;
 }
 
+void write_into(const std::string& folder, const std::string& name, std::string_view text) {
+  const fs::path file = fs::path(folder) / name;
+  make_folder(file.parent_path());
+  write_file(file.string(), text);
+}
+
 std::string write_shipped(std::string_view prefix, const std::string& folder) {
   std::string out = "Made " + printable(folder) + " with\n";
   for (const std::string_view name : shipped_file_names()) {
     if (name.substr(0, prefix.size()) != prefix) continue;
-    const fs::path file = fs::path(folder) / name.substr(prefix.size());
-    make_folder(file.parent_path());
-    write_file(file.string(), shipped_file(name));
-    out += "  " + std::string(name.substr(prefix.size())) + "\n";
+    const std::string file(name.substr(prefix.size()));
+    write_into(folder, file, shipped_file(name));
+    out += "  " + file + "\n";
   }
   return out;
 }

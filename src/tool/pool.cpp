@@ -8,6 +8,7 @@
 #include "teetally/render/pool_pages.h"
 #include "tool/commands.h"
 #include "tool/interrupt.h"
+#include "tool/new_folder.h"
 #include "tool/pool_steps.h"
 #include "tool/store_file.h"
 
@@ -99,7 +100,8 @@ std::optional<Round> round_of(Session& session, const PoolResult& result) {
 
 Answer run_pool(Session& session) {
   const auto own = templates_wanted(session);
-  if (!own) return stopped(session);
+  const auto& folder = session.request.folder;
+  if (!own || (folder && !is_new_folder(*folder, session.diagnostics))) return stopped(session);
   const StopOnInterrupt watch(session.request.limits);
   auto result = buy_pool(session);
   if (!result) return stopped(session);

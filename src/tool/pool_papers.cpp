@@ -1,9 +1,15 @@
 // Papers of a pooled order in the form asked for.
 #include "teetally/render/pool_papers.h"
 
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <functional>
+
 #include "teetally/render/pool_pages.h"
 #include "teetally/render/workbooks.h"
 #include "tool/commands.h"
+#include "tool/new_folder.h"
 #include "tool/pool_steps.h"
 
 namespace teetally {
@@ -28,12 +34,30 @@ std::string orders(Session& session, const PoolResult& result, const Page& page,
       [&] { return order_page(order, page.units, own, session.diagnostics); });
 }
 
+// Pages of so many sheets that a browser opens them at once, where one page of all would be too large to print.
+constexpr std::size_t kSheetsInFile = 100;
+
+std::string in_folder(Session& session, PaperView view, std::size_t sheets,
+                      const std::function<std::string(const PaperView&)>& page) {
+  const std::string& folder = *session.request.folder;
+  std::string out = "Made " + printable(folder) + " with\n";
+  for (view.from = 0; view.from < sheets; view.from = view.to) {
+    view.to = std::min(view.from + kSheetsInFile, sheets);
+    const std::string name = fmt::format("{}-{:05}.html", session.request.paper, view.from + 1);
+    write_into(folder, name, page(view));
+    out += fmt::format("  {}: {} {} to {}\n", name, session.request.paper, view.from + 1, view.to);
+  }
+  return out;
+}
+
 std::string statements(Session& session, const PoolResult& result, const Page& page, const OwnTemplates& own) {
   const HandOut nothing;
   const PaperView view{result, nothing, session.request.plot};
+  const auto page_of = [&](const PaperView& some) { return statements_page(some, own, session.diagnostics); };
+  if (session.request.folder) return in_folder(session, view, statements_in(view), page_of);
   return in_form(
       session, [&] { return statements_text(view, page); }, [&] { return statements_document(view); },
-      [&] { return statements_csv(view); }, [&] { return statements_page(view, own, session.diagnostics); });
+      [&] { return statements_csv(view); }, [&] { return page_of(view); });
 }
 
 }  // namespace
@@ -46,6 +70,10 @@ std::string pool_paper(Session& session, PoolResult& result, const Page& page, c
   const HandOut out = hand_out(result);
   const PaperView view{result, out, session.request.plot};
   const bool picks = paper == "picks";
+  if (session.request.folder) {
+    return in_folder(session, view, out.sequence.size(),
+                     [&](const PaperView& some) { return picks_page(some, page.units, own, session.diagnostics); });
+  }
   return in_form(
       session, [&] { return picks ? picks_text(view, page) : packing_text(view, page); },
       [&] { return hand_out_document(view, page.units); },

@@ -112,6 +112,13 @@ void read_keeping(const Invocation& invocation, Request& request, Diagnostics& f
   }
 }
 
+void check_folder(const Request& request, Diagnostics& found) {
+  const bool in_sheets = request.paper == "picks" || request.paper == "statements";
+  if (!request.folder || (in_sheets && request.format == Format::html && !request.plot)) return;
+  found.error("tool/options-disagree", {}, "--folder is for the pages of all pick lists or all statements").help =
+      "say --paper picks --format html, or --paper statements --format html";
+}
+
 }  // namespace
 
 std::optional<Request> read_request(const Invocation& invocation, const Surroundings& around,
@@ -155,6 +162,8 @@ std::optional<Request> read_request(const Invocation& invocation, const Surround
   }
   request.certificate = invocation.value("certificate");
   request.paper = invocation.value("paper").value_or("summary");
+  request.folder = invocation.value("folder");
+  check_folder(request, found);
   request.near_misses = invocation.has("near-misses");
   request.cut_list = invocation.has("cut-list");
   request.by_place = invocation.has("by-place");

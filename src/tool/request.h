@@ -23,7 +23,7 @@ struct Request {
   std::map<std::string, std::string> set;
   std::vector<std::string> catalogs;
   BuyLimits limits;
-  std::optional<std::string> plot, round, member;
+  std::optional<std::string> plot, round, member, folder;
   std::string paper = "summary";
   std::optional<std::string> reason;                      // of a change of the stock
   std::optional<std::int64_t> revise, revision, against;  // of quotes

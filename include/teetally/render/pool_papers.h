@@ -10,7 +10,10 @@ struct PaperView {
   const PoolResult& result;
   const HandOut& out;
   std::optional<std::string> plot;  // this plot's pick list, or its member's statement, only
+  std::size_t from = 0,
+              to = SIZE_MAX;  // on pages: these pick lists or statements only, counted from 0; without the last
 };
+std::size_t statements_in(const PaperView& view);
 
 std::string pool_orders_text(const PoolResult& result, const Page& page);
 std::string picks_text(const PaperView& view, const Page& page);

@@ -113,7 +113,9 @@ Json stock_values(const PaperView& view, UnitSystem units) {
 // None, or one that holds them all, so that a template can leave out the heading.
 Json to_stock_values(const PaperView& view, UnitSystem units) {
   Json list = Json::array();
-  if (!view.plot && !view.out.stock.empty()) list.push(Json::object().set("stock", stock_values(view, units)));
+  const bool to_the_end = view.to >= view.out.sequence.size();
+  if (!view.plot && to_the_end && !view.out.stock.empty())
+    list.push(Json::object().set("stock", stock_values(view, units)));
   return list;
 }
 
@@ -174,7 +176,7 @@ Json pool_page_values(const PoolResult& result, const std::vector<NextStep>& ste
 
 Json picks_page_values(const PaperView& view, UnitSystem units) {
   Json sheets = Json::array();
-  for (std::size_t p = 0; p < view.out.sequence.size(); ++p) {
+  for (std::size_t p = view.from; p < std::min(view.to, view.out.sequence.size()); ++p) {
     const PlotPicks& picks = view.out.sequence[p];
     const Plot& plot = plot_of(view.result, picks.line);
     if (view.plot && plot.name != *view.plot) continue;
@@ -204,7 +206,10 @@ Json packing_page_values(const PaperView& view, UnitSystem units) {
 
 Json statements_page_values(const PaperView& view) {
   Json members = Json::array();
-  for (const MemberAccount& account : member_accounts(view)) members.push(statement_values(view.result, account));
+  const std::vector<MemberAccount> accounts = member_accounts(view);
+  for (std::size_t a = view.from; a < std::min(view.to, accounts.size()); ++a) {
+    members.push(statement_values(view.result, accounts[a]));
+  }
   Json values = Json::object();
   values.set("name", page_title(view.result.pool.name, "Pool")).set("currency", view.result.pool.currency.code);
   return values.set("members", std::move(members));

@@ -89,6 +89,8 @@ std::vector<MemberAccount> member_accounts(const PaperView& view) {
   return accounts;
 }
 
+std::size_t statements_in(const PaperView& view) { return member_accounts(view).size(); }
+
 std::string pool_orders_text(const PoolResult& result, const Page& page) {
   std::string text = title_line(result.pool.name, "Pooled order");
   for (const SupplierOrder& order : result.purchase.orders) {
