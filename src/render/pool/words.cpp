@@ -19,6 +19,14 @@ bool uses_on_hand(const PoolResult& result) {
                      [](const auto& catalog) { return catalog->id == kOnHandId; });
 }
 
+// The price list does not tell whether some other split is fair to every group; where few share, it can be found out.
+std::string fairer_split_words(const PoolResult& result) {
+  const std::size_t sharers = result.plots.size() + result.shared.size();
+  const bool can_be_found = sharers >= 2 && sharers <= kMostGrouped && result.purchase.proof.proven;
+  if (!can_be_found || result.groups_unknown) return {};
+  return " Whether some split is fair to every group, '--shares nucleolus' finds out.";
+}
+
 std::string list_words(const PoolResult& result) {
   const Currency& currency = result.pool.currency;
   const Shares& shares = result.shares;
@@ -42,9 +50,9 @@ std::string list_words(const PoolResult& result) {
   }
   return fmt::format(
       " The price list accounts for {} of the total; the other {} is top-ups of at most {} a plot. No group of plots, "
-      "however chosen, pays more than its top-ups above what it would pay alone{}.",
+      "however chosen, pays more than its top-ups above what it would pay alone{}.{}",
       to_text(shares.listed, currency), to_text(shares.top_ups, currency), to_text(shares.largest_top_up, currency),
-      rounding);
+      rounding, fairer_split_words(result));
 }
 
 std::string groups_words(const PoolResult& result) {
