@@ -85,3 +85,26 @@ BOOST_AUTO_TEST_CASE(the_next_discount_is_some_plots_away) {
   BOOST_TEST(steps[0].missing.minor == 200);
   BOOST_TEST(steps[0].plots == 1);
 }
+
+// The order value counts, which is what goods come to less the discount.
+BOOST_AUTO_TEST_CASE(the_next_shipping_step_is_reached_by_what_is_paid_for_goods) {
+  HandMadeBook shops;
+  OrderingTerms terms = free_from(50, 900);
+  add_discount(terms, 500, 200'000);
+  const int shop = shops.shop(terms);
+  shops.need(1, {shops.item(shop, {pack_of(1, 100)})});
+  PoolResult result;
+  result.baskets = {{{0, 2, {}}}};
+  for (int p = 0; p < 5; ++p) {
+    result.pool.plots.emplace_back();
+    result.plots.push_back({p, 0, {}, {}});
+  }
+  result.book = book_for(shops.book(), result.baskets, {5});
+  result.purchase = buy(result.book, BuyLimits());
+  // Five plots buy for 1000 less 200; a plot brings 160, so one more reaches 900.
+  const std::vector<NextStep> steps = next_steps_of(result);
+  BOOST_REQUIRE(steps.size() == 1u);
+  BOOST_TEST((steps[0].kind == NextStep::Kind::shipping));
+  BOOST_TEST(steps[0].missing.minor == 100);
+  BOOST_TEST(steps[0].plots == 1);
+}

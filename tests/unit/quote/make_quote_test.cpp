@@ -213,6 +213,42 @@ BOOST_AUTO_TEST_CASE(a_deposit_keeps_under_its_cap) {
   BOOST_TEST(payments[2].amount.minor == 900'000);
 }
 
+BOOST_AUTO_TEST_CASE(no_payment_is_more_than_what_is_left) {
+  Bench bench(1000, 1);
+  bench.job.payments = {{"first", {600'000}, {}}, {"second", {600'000}, {}}};
+  const auto payments = bench.quote().copy.payments;
+  BOOST_TEST_REQUIRE(payments.size() == 2u);
+  BOOST_TEST(payments[0].amount.minor == 600);
+  BOOST_TEST(payments[1].amount.minor == 400);
+}
+
+// The supplier's tax is a cost, and no tax is reckoned on it once more.
+BOOST_AUTO_TEST_CASE(absorbed_tax_is_on_materials_before_their_own) {
+  test::HandMadeBook made;
+  OrderingTerms terms;
+  terms.tax = {100'000};
+  made.need(1, {made.item(made.shop(terms), {test::pack_of(1, 10'000)})});
+  const OfferBook book = made.book();
+  Job job;
+  job.tax_basis = TaxBasis::absorbed;
+  job.tax = {100'000};
+  const Quote quote = make_quote({book, buy(book, {}), job, "2026-04-30", UnitSystem::us});
+  BOOST_TEST(quote.copy.total.minor == 10'000 + 1'000 + 1'000);
+}
+
+BOOST_AUTO_TEST_CASE(the_prices_of_two_suppliers_hold_until_the_earlier_ends) {
+  test::HandMadeBook made;
+  for (int shop = 0; shop < 2; ++shop) made.need(1, {made.item(made.shop({}), {test::pack_of(1, 100)})});
+  OfferBook book = made.book();
+  for (const auto& [at, day] : {std::pair{0, "2026-09-30"}, std::pair{1, "2026-12-31"}}) {
+    Catalog catalog = *book.catalogs[at];
+    catalog.valid_until = day;
+    book.catalogs[at] = std::make_shared<const Catalog>(catalog);
+  }
+  const Quote quote = make_quote({book, buy(book, {}), {}, "2026-04-30", UnitSystem::us});
+  BOOST_TEST(quote.copy.valid_until.value_or("") == "2026-09-30");
+}
+
 // Odd amounts everywhere: whatever is rounded, what is printed adds up.
 BOOST_AUTO_TEST_CASE(everything_adds_up) {
   for (std::int64_t n = 1; n < 400; n += 7) {

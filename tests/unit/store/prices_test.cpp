@@ -53,6 +53,12 @@ BOOST_AUTO_TEST_CASE(an_older_list_may_be_recorded_later) {
   BOOST_TEST(periods(store, "T1") == "2025-05-01..2025-05-01 0.65; 2026-05-01..2026-05-01 0.70");
 }
 
+BOOST_AUTO_TEST_CASE(a_list_recorded_for_an_earlier_day_again_ends_no_period) {
+  Store store = opened(folder("between") + "/store.sqlite");
+  for (const char* day : {"2026-05-01", "2026-05-20", "2026-05-10"}) record_catalogs(store, {catalog("0.70")}, day);
+  BOOST_TEST(periods(store, "T1") == "2026-05-01..2026-05-20 0.70");
+}
+
 BOOST_AUTO_TEST_CASE(an_unknown_sku_names_the_nearest) {
   Store store = opened(folder("unknown") + "/store.sqlite");
   record_catalogs(store, {catalog("0.70")}, "2026-05-01");

@@ -98,4 +98,27 @@ BOOST_AUTO_TEST_CASE(names_of_entries) {
   }
 }
 
+// Without a cut list, what is left of tubing may be in several pieces: no more than one coil is sure to be in one.
+BOOST_AUTO_TEST_CASE(tubing_left_over_is_one_piece_no_longer_than_a_coil) {
+  Item tubing;
+  tubing.part = {"supply tubing", {{"size", word_value("1/2 in")}}};
+  tubing.packs.emplace_back();
+  tubing.packs.back().length = feet(100);
+  Catalog catalog;
+  catalog.id = "alder";
+  catalog.items = {tubing};
+  OfferBook book;
+  book.catalogs = {std::make_shared<const Catalog>(catalog)};
+  const auto kept = [&](Length left) {
+    Purchase purchase;
+    purchase.leftovers = {{0, 0, left.tenths_mm}};
+    const std::vector<StockChange> changes = changes_of_order(book, purchase);
+    BOOST_TEST_REQUIRE(changes.size() == 1u);
+    BOOST_TEST(changes[0].change == 1);
+    return changes[0].part.length.tenths_mm;
+  };
+  BOOST_TEST(kept(feet(150)) == feet(100).tenths_mm);
+  BOOST_TEST(kept(feet(30)) == feet(30).tenths_mm);
+}
+
 BOOST_AUTO_TEST_SUITE_END()
