@@ -63,6 +63,9 @@ std::unique_ptr<OsiClpSolverInterface> loaded(const LinearModel& model, const Te
   auto solver = std::make_unique<OsiClpSolverInterface>();
   solver->messageHandler()->setLogLevel(0);
   solver->getModelPtr()->setLogLevel(0);
+  ClpSolve how;
+  how.setSpecialOption(2, 1);  // Clp would take Ctrl-C for itself, in every thread at once, and forget whose it was
+  solver->setSolveOptions(how);
   solver->loadProblem(matrix, low.data(), high.data(), cost.data(), row_low.data(), row_high.data());
   for (int c = 0; c < columns; ++c) {
     if (model.columns[c].integer) solver->setInteger(c);
