@@ -38,10 +38,10 @@ std::vector<int> PlanNumbers::find(int element, const std::string& rule, const s
 // Its sizes are those of the fitting's legs, and the branch is that of the last leg.
 bool PlanNumbers::fits(int need, const Fitting& fitting) const {
   const auto size_of = [&](int leg) { return garden_.legs[static_cast<std::size_t>(leg)].size; };
-  for (const auto& [name, value] : takeoff_.needs[static_cast<std::size_t>(need)].part.attributes) {
-    const auto is_that = [&](int leg) { return value == word_value(size_of(leg)); };
-    if (name == "branch size" && !is_that(fitting.legs.back())) return false;
-    if (name == "size" && std::none_of(fitting.legs.begin(), fitting.legs.end(), is_that)) return false;
+  for (const auto& attribute : takeoff_.needs[static_cast<std::size_t>(need)].part.attributes) {
+    const auto is_that = [&](int leg) { return attribute.second == word_value(size_of(leg)); };
+    if (attribute.first == "branch size" && !is_that(fitting.legs.back())) return false;
+    if (attribute.first == "size" && std::none_of(fitting.legs.begin(), fitting.legs.end(), is_that)) return false;
   }
   return true;
 }
