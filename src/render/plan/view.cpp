@@ -12,6 +12,7 @@ namespace {
 constexpr double kFieldMargin = 62;    // for labels beside the garden
 constexpr double kTallestField = 900;  // with the key below it an upright page
 constexpr double kLowestField = 250;
+constexpr double kGridSize = 9;
 constexpr std::int64_t kGridLines = 8;  // about so many across
 
 struct Extent {
@@ -86,12 +87,13 @@ std::string short_length(Length length, UnitSystem units) {
 
 std::string grid_elements(const GroundView& view, UnitSystem units) {
   std::string out = fmt::format("<g stroke=\"{}\" stroke-width=\"1\">\n", plan_ink::kGrid);
-  std::string words = fmt::format("<g fill=\"{}\" font-size=\"9\">\n", plan_ink::kQuiet);
+  std::string words = fmt::format("<g fill=\"{}\" font-size=\"{}\">\n", plan_ink::kQuiet, sheet_number(kGridSize));
   const Box& field = view.field;
   for (std::int64_t n = first_multiple(view.west, view.grid); view.grid * n < view.east_end; ++n) {
     const double x = view.spot({view.grid * n, view.south, {}}).x;
     out += line_element({{x, field.top}, {x, field.bottom}}, "");
-    words += text_element({x + 3, field.bottom - 4}, short_length(view.grid * n, units), "");
+    const std::string east = short_length(view.grid * n, units);
+    if (x + 3 + text_width(east, kGridSize) <= field.right) words += text_element({x + 3, field.bottom - 4}, east, "");
   }
   for (std::int64_t n = first_multiple(view.south, view.grid); view.grid * n < view.north_end; ++n) {
     const double y = view.spot({view.west, view.grid * n, {}}).y;
