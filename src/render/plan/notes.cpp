@@ -74,7 +74,7 @@ NoteBlock note_block(const std::vector<NotedPlan::Line>& lines, double top) {
   const std::size_t each = (lines.size() + columns - 1) / columns;
   const double width = (kSheetWidth - 2 * kSheetMargin) / static_cast<double>(columns) - kGutter;
   for (std::size_t from = 0; from < lines.size(); from += each) {
-    const double left = kSheetMargin + static_cast<double>(from / each) * (width + kGutter);
+    const double left = kSheetMargin + (from == 0 ? 0 : width + kGutter);
     double y = top + 18;
     for (std::size_t i = from; i < std::min(from + each, lines.size()); ++i) {
       const double indent = numbers_width(lines) + 8;

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "render/phrases.h"
@@ -106,7 +108,7 @@ std::string fact_text(const std::string& name, const std::string& text, const Pa
   for (std::size_t from = 0; from < text.size();) {
     const std::size_t end = std::min(text.find('\n', from), text.size());
     const std::string line = printable(text.substr(from, end - from));
-    out += from == 0 ? wrapped(name + ": " + line, page.width, 0, 2) : wrapped(line, page.width, 2, 2);
+    out += from == 0 ? wrapped(fmt::format("{}: {}", name, line), page.width, 0, 2) : wrapped(line, page.width, 2, 2);
     from = end + 1;
   }
   return out;
