@@ -1,5 +1,6 @@
 // How the states of a group move on by what a pack or a bundle part brings.
 #include <algorithm>
+#include <array>
 
 #include "purchase/exact/group.h"
 
@@ -20,6 +21,42 @@ void share_out(const NeedGroup& group, unsigned dims, std::size_t dim, std::int6
     share_out(group, dims, dim + 1, state + give * stride, rest - give, stride * wide, next);
   }
 }
+
+// What of something goes to the needs but the first, in every way that wastes none while any need that it may go to is
+// open in the whole row; the rest goes along the row.
+class RowSharing {
+ public:
+  RowSharing(const NeedGroup& group, unsigned dims, std::int64_t row, std::vector<RowMove>& moves) : moves_(&moves) {
+    open_after_[0] = (dims & 1U) != 0 ? group.demand[0] : 0;
+    std::int64_t stride = 1;
+    for (std::size_t d = 0; d < group.needs.size(); ++d) {
+      const std::int64_t wide = group.demand[d] + 1;
+      if (d > 0 && (dims >> d & 1U) != 0) {
+        open_[dims_] = group.demand[d] - row / stride % wide;
+        open_after_[dims_ + 1] = open_after_[dims_] + open_[dims_];
+        stride_[dims_++] = stride;
+      }
+      stride *= wide;
+    }
+  }
+  void share(std::int64_t units, std::int64_t to) { share(dims_, std::min(units, open_after_[dims_]), to); }
+
+ private:
+  void share(std::size_t left, std::int64_t rest, std::int64_t to) {
+    if (left == 0) {
+      moves_->push_back({to, rest});
+      return;
+    }
+    const std::size_t d = left - 1;
+    const std::int64_t least = std::max<std::int64_t>(0, rest - open_after_[d]), most = std::min(open_[d], rest);
+    for (std::int64_t give = least; give <= most; ++give) share(d, rest - give, to + give * stride_[d]);
+  }
+
+  std::size_t dims_ = 0;
+  std::array<std::int64_t, kMostSharing> open_{}, stride_{};
+  std::array<std::int64_t, kMostSharing + 1> open_after_{};
+  std::vector<RowMove>* moves_;
+};
 
 std::int64_t open_units(const NeedGroup& group, unsigned dims, std::int64_t state) {
   std::int64_t open = 0, stride = 1;
@@ -45,6 +82,17 @@ std::int64_t GroupChain::counted_up(const Brings& brings, std::int64_t times, st
     stride *= wide;
   }
   return state;
+}
+
+void GroupChain::row_moves(std::int64_t row, const Brings& brings, std::int64_t times,
+                           std::vector<RowMove>& moves) const {
+  moves.clear();
+  const std::int64_t to = counted_up(brings, times, row), units = brings.units * times;
+  if (group_->needs.size() == 1) {
+    moves.push_back({to, std::min(units, row_length() - 1)});
+    return;
+  }
+  RowSharing(*group_, brings.dims, row, moves).share(units, to);
 }
 
 void GroupChain::advance(std::int64_t state, const Brings& brings, std::int64_t times,

@@ -13,6 +13,8 @@ namespace {
 constexpr std::int64_t kMostFamilyChoices = 4096;
 constexpr double kMostWork = 1e9;  // of a sweep: some seconds
 constexpr int kSweeps = 2;
+constexpr double kMuchWork = 1e7;    // of a sweep
+constexpr double kOfTheTime = 0.25;  // at most, for a plan to start from
 
 std::vector<std::int64_t> most_of(const ExactModel& model) {
   std::vector<std::int64_t> most;
@@ -91,6 +93,18 @@ bool begins_otherwise(const ExactModel& model) { return is_line_list(model) || i
 
 bool is_wide(const ExactModel& model, const std::vector<std::int64_t>& most) {
   return work_of_sweep(model, most) > kMostWork;
+}
+
+bool is_much_work(const ExactModel& model) {
+  return !begins_otherwise(model) && work_of_sweep(model, most_of(model)) > kMuchWork;
+}
+
+void start_in_bulk(const PurchaseProblem& problem, SolveWishes wishes, BestSoFar& best) {
+  wishes.seconds *= kOfTheTime;
+  if (std::optional<Plan> plan = solve_in_bulk(problem, wishes).plan) {
+    const Worth worth = best.measure.worth(*rank(problem, *plan));
+    best.take(*std::move(plan), worth);
+  }
 }
 
 std::vector<SearchNode> roots_of(const ExactModel& model, const Bound& bound, const std::vector<std::int64_t>& most) {

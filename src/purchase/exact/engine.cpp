@@ -31,13 +31,21 @@ constexpr std::int64_t kSweepsForBetter = 40;  // where any plan will do, on top
 // What is open after so much time of our own goes to CBC: leaves with too many ways are rare, and mostly easy for
 // branch and cut. The longer of the two.
 constexpr double kOwnSeconds = 5, kOwnShare = 0.25;
+// Orders between those of a household and the large ones (a hundred plots) are searched for so many sweeps, so that
+// another run on another machine finds the same one; CBC has not narrowed such a gap in minutes.
+constexpr std::int64_t kSweepsOfMuchWork = 600;
 const char* const kRestsOn =
     "own exact search, its bound computed in whole steps; order re-priced and re-checked in whole minor units";
 
 class Search {
  public:
   Search(const ExactModel& model, Filler& filler, BestSoFar& best, TimeLimit limit)
-      : model_(model), best_(best), limit_(limit), bound_(model), plans_(model, filler, limit.share(0.5)) {
+      : model_(model),
+        best_(best),
+        limit_(limit),
+        much_work_(is_much_work(model)),
+        bound_(model),
+        plans_(model, filler, limit.share(0.5)) {
     for (const BundleColumn& column : model.columns) most_.push_back(column.most);
   }
 
@@ -138,7 +146,10 @@ class Search {
     return true;
   }
 
-  bool out_of_time() { return limit_.over() || is_enough() || (settling_ties_ && bound_.sweeps() > most_sweeps_); }
+  bool out_of_time() {
+    if (!settling_ties_ && much_work_ && bound_.sweeps() > kSweepsOfMuchWork) return true;
+    return limit_.over() || is_enough() || (settling_ties_ && bound_.sweeps() > most_sweeps_);
+  }
 
   // Any plan will do, and so much has been looked at since one was found.
   bool is_enough() {
@@ -327,6 +338,7 @@ class Search {
   const ExactModel& model_;
   BestSoFar& best_;
   TimeLimit limit_;
+  bool much_work_;
   Bound bound_;
   Plans plans_;
   std::int64_t nodes_ = 0;
@@ -420,7 +432,10 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   if (start) best.take(*wishes.start, best.measure.worth(*start));
   std::optional<CaseModels> models = model_cases(problem, choices, best.measure);
   if (!models) return solve_beyond_exact(problem, wishes);
-  const bool hand_on = may_hand_on(models->models) && !wishes.below;
+  const bool much_work = std::any_of(models->models.begin(), models->models.end(),
+                                     [](const CaseModel& of) { return is_much_work(of.model); });
+  if (much_work && !wishes.below && !wishes.start_is_near) start_in_bulk(problem, wishes, best);
+  const bool hand_on = may_hand_on(models->models) && !wishes.below && !much_work;
   const double own = hand_on ? std::max(kOwnSeconds, kOwnShare * wishes.seconds) : wishes.seconds;
   const TimeLimit limit(watch, std::min(own, wishes.seconds), wishes.stop);
   const Solved solved = search_cases(problem, *models, wishes, best, limit);

@@ -65,26 +65,28 @@ void GroupChain::prepare(const Domains& domains) {
   back_.back().back() = 0;
 }
 
+// What is bought along a row and not needed there is wasted.
+void GroupChain::row_forward(const double* before, double* after, std::int64_t along, double cost) const {
+  const std::int64_t inside = row_length() - 1 - along;
+  lower_to(before, after + along, inside, cost);
+  const double least = *std::min_element(before + inside, before + row_length());
+  after[row_length() - 1] = std::min(after[row_length() - 1], least + cost);
+}
+
+void GroupChain::row_backward(double* before, const double* after, std::int64_t along, double cost) const {
+  const std::int64_t inside = row_length() - 1 - along;
+  lower_to(after + along, before, inside, cost);
+  const double last = after[row_length() - 1] + cost;
+  for (std::int64_t n = inside; n < row_length(); ++n) before[n] = std::min(before[n], last);
+}
+
 void GroupChain::shift_forward(const Table& from, std::int64_t low_from, Table& to, std::int64_t low_to,
                                const Brings& brings, std::int64_t times, double cost) const {
   const std::int64_t units = brings.units * times;
-  if (in_rows()) {
-    for (std::int64_t row = 0; row <= full(); row += row_length()) {
-      const double* before = from.data() + row;
-      double* after = to.data() + counted_up(brings, times, row);
-      const std::int64_t inside = std::max<std::int64_t>(row_length() - 1 - units, 0);
-      lower_to(before, after + units, inside, cost);
-      const double least = *std::min_element(before + inside, before + row_length());
-      after[row_length() - 1] = std::min(after[row_length() - 1], least + cost);
-    }
-    return;
-  }
   if (!plain()) {
-    std::vector<std::int64_t> next;
-    for (std::size_t n = 0; n < from.size(); ++n) {
-      if (from[n] >= kNever) continue;
-      advance(static_cast<std::int64_t>(n), brings, times, next);
-      for (std::int64_t m : next) to[m] = std::min(to[m], from[n] + cost);
+    for (std::int64_t row = 0; row <= full(); row += row_length()) {
+      row_moves(row, brings, times, moves_);
+      for (const RowMove& move : moves_) row_forward(from.data() + row, to.data() + move.to, move.along, cost);
     }
     return;
   }
@@ -99,22 +101,10 @@ void GroupChain::shift_forward(const Table& from, std::int64_t low_from, Table& 
 void GroupChain::shift_backward(Table& from, std::int64_t low_from, const Table& to, std::int64_t low_to,
                                 const Brings& brings, std::int64_t times, double cost) const {
   const std::int64_t units = brings.units * times;
-  if (in_rows()) {
-    for (std::int64_t row = 0; row <= full(); row += row_length()) {
-      double* before = from.data() + row;
-      const double* after = to.data() + counted_up(brings, times, row);
-      const std::int64_t inside = std::max<std::int64_t>(row_length() - 1 - units, 0);
-      lower_to(after + units, before, inside, cost);
-      const double last = after[row_length() - 1] + cost;
-      for (std::int64_t n = inside; n < row_length(); ++n) before[n] = std::min(before[n], last);
-    }
-    return;
-  }
   if (!plain()) {
-    std::vector<std::int64_t> next;
-    for (std::size_t n = 0; n < from.size(); ++n) {
-      advance(static_cast<std::int64_t>(n), brings, times, next);
-      for (std::int64_t m : next) from[n] = std::min(from[n], to[m] + cost);
+    for (std::int64_t row = 0; row <= full(); row += row_length()) {
+      row_moves(row, brings, times, moves_);
+      for (const RowMove& move : moves_) row_backward(from.data() + row, to.data() + move.to, move.along, cost);
     }
     return;
   }
@@ -123,6 +113,43 @@ void GroupChain::shift_backward(Table& from, std::int64_t low_from, const Table&
   if (inside > 0) lower_to(to.data() + (low_from + units - low_to), from.data(), inside, cost);
   const double last = to[full() - low_to] + cost;
   for (std::int64_t n = inside; n < count; ++n) from[n] = last < from[n] ? last : from[n];
+}
+
+// Any number more at this price: rising, so that each state is done when others come from it.
+void GroupChain::repeat_forward(const Brings& brings, double each, Table& taken) const {
+  const auto along_row = [&](double* row, std::int64_t length, std::int64_t units) {
+    for (std::int64_t n = 0; n + 1 < length; ++n) {
+      double& after = row[std::min(length - 1, n + units)];
+      after = std::min(after, row[n] + each);
+    }
+  };
+  if (plain()) return along_row(taken.data(), static_cast<std::int64_t>(taken.size()), brings.units);
+  for (std::int64_t row = 0; row <= full(); row += row_length()) {
+    row_moves(row, brings, 1, moves_);
+    for (const RowMove& move : moves_) {
+      if (move.to == row && move.along > 0) along_row(taken.data() + row, row_length(), move.along);
+    }
+    for (const RowMove& move : moves_) {
+      if (move.to != row) row_forward(taken.data() + row, taken.data() + move.to, move.along, each);
+    }
+  }
+}
+
+// The same, falling.
+void GroupChain::repeat_backward(const Brings& brings, double each, Table& rest) const {
+  const auto along_row = [&](double* row, std::int64_t length, std::int64_t units) {
+    for (std::int64_t n = length - 1; n-- > 0;) row[n] = std::min(row[n], each + row[std::min(length - 1, n + units)]);
+  };
+  if (plain()) return along_row(rest.data(), static_cast<std::int64_t>(rest.size()), brings.units);
+  for (std::int64_t row = full() + 1 - row_length(); row >= 0; row -= row_length()) {
+    row_moves(row, brings, 1, moves_);
+    for (const RowMove& move : moves_) {
+      if (move.to != row) row_backward(rest.data() + row, rest.data() + move.to, move.along, each);
+    }
+    for (const RowMove& move : moves_) {
+      if (move.to == row && move.along > 0) along_row(rest.data() + row, row_length(), move.along);
+    }
+  }
 }
 
 // Packs without an upper limit: one pass in rising order of states lets each be bought any number of times.
@@ -150,18 +177,8 @@ void GroupChain::buy_forward(int supplier, double rate, const Table& before, Tab
       shift_forward(start, low, taken, low, offer.brings, run.first,
                     price(run.start, rate) + offer.tie * static_cast<double>(run.first));
       const double each = price(run.each, rate) + offer.tie;
-      std::vector<std::int64_t> next;
-      for (std::size_t n = 0; n < taken.size(); ++n) {
-        if (taken[n] >= kNever) continue;
-        result[n] = std::min(result[n], taken[n]);
-        if (plain()) {
-          const std::size_t m = std::min(taken.size() - 1, n + static_cast<std::size_t>(offer.brings.units));
-          taken[m] = std::min(taken[m], taken[n] + each);
-          continue;
-        }
-        advance(static_cast<std::int64_t>(n), offer.brings, 1, next);
-        for (std::int64_t m : next) taken[m] = std::min(taken[m], taken[n] + each);
-      }
+      repeat_forward(offer.brings, each, taken);
+      lower_to(taken.data(), result.data(), result.size(), 0);
     }
   }
 }
@@ -190,21 +207,10 @@ void GroupChain::offer_backward(const GroupOffer& offer, double rate, const Tabl
                    price(offer.costs[n], rate) + offer.tie * static_cast<double>(n + 1));
   }
   Table& rest = taken_;
-  std::vector<std::int64_t> next;
   for (const PriceRun& run : offer.runs) {
     rest = start;
     const double each = price(run.each, rate) + offer.tie;
-    for (std::size_t n = rest.size(); n-- > 0;) {
-      if (plain()) {
-        rest[n] =
-            std::min(rest[n], each + rest[std::min(rest.size() - 1, n + static_cast<std::size_t>(offer.brings.units))]);
-        continue;
-      }
-      advance(static_cast<std::int64_t>(n), offer.brings, 1, next);
-      for (std::int64_t m : next) {
-        if (m != static_cast<std::int64_t>(n)) rest[n] = std::min(rest[n], each + rest[m]);
-      }
-    }
+    repeat_backward(offer.brings, each, rest);
     shift_backward(result, low, rest, low, offer.brings, run.first,
                    price(run.start, rate) + offer.tie * static_cast<double>(run.first));
   }

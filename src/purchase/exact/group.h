@@ -19,6 +19,11 @@ struct ChainMessages {
   std::vector<Table> suppliers;  // by position in the chain's present suppliers, then by value
 };
 
+// From a row of states, in which the first need is covered more and more, to another row, so far along it.
+struct RowMove {
+  std::int64_t to = 0, along = 0;
+};
+
 class GroupChain {
  public:
   GroupChain(const ExactModel& model, int group);
@@ -64,7 +69,14 @@ class GroupChain {
   bool in_rows() const { return group_->needs.size() == 1 && !plain(); }
   // The state with so many times what rules count on top.
   std::int64_t counted_up(const Brings& brings, std::int64_t times, std::int64_t state) const;
+  // Where a row goes by so many times what something brings. What may go to several needs is shared out in every way
+  // worth considering; along the row some of it may be wasted.
+  void row_moves(std::int64_t row, const Brings& brings, std::int64_t times, std::vector<RowMove>& moves) const;
   std::int64_t row_length() const { return group_->demand.front() + 1; }
+  void row_forward(const double* before, double* after, std::int64_t along, double cost) const;
+  void row_backward(double* before, const double* after, std::int64_t along, double cost) const;
+  void repeat_forward(const Brings& brings, double each, Table& taken) const;
+  void repeat_backward(const Brings& brings, double each, Table& rest) const;
   void shift_forward(const Table& from, std::int64_t low_from, Table& to, std::int64_t low_to, const Brings& brings,
                      std::int64_t times, double cost) const;
   void shift_backward(Table& from, std::int64_t low_from, const Table& to, std::int64_t low_to, const Brings& brings,
@@ -87,6 +99,7 @@ class GroupChain {
   std::vector<double> credit_rate_;  // by column position: the dearest rate of its supplier
   std::vector<bool> direct_;         // by column position: one part, always taken, one demand
   mutable Table scratch_, bought_, taken_, before_;
+  mutable std::vector<RowMove> moves_;
 };
 
 // The rates at which a supplier's loose packs are priced, by state: the state's rate less the pressure.

@@ -10,11 +10,10 @@
 namespace teetally {
 namespace {
 
-constexpr std::int64_t kMostStates = 400'000;      // of a group with one demand
-constexpr std::int64_t kMostSharedStates = 4'000;  // of a group with several
-constexpr std::int64_t kMostRuledStates = 40'000;  // of one with one demand and cut rules: nothing is shared out
-constexpr std::size_t kMostSharing = 8;            // demands of a group
-constexpr std::int64_t kAsGood = 8;                // times as many states without sharing out
+constexpr std::int64_t kMostStates = 400'000;       // of a group with one demand
+constexpr std::int64_t kMostSharedStates = 20'000;  // of a group with several
+constexpr std::int64_t kMostRuledStates = 40'000;   // of one with one demand and cut rules: nothing is shared out
+constexpr std::int64_t kAsGood = 8;                 // times as many states without sharing out
 constexpr int kMostColumnsPerBundle = 64;
 const char* const kTooManyRules = "pieces that total length does not settle";
 

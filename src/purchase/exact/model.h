@@ -19,7 +19,8 @@
 
 namespace teetally {
 
-inline constexpr double kNever = 1e17;  // dearer than anything
+inline constexpr double kNever = 1e17;          // dearer than anything
+inline constexpr std::size_t kMostSharing = 8;  // needs of a group that share products
 
 // From `first` lots on, the first cost `start` together and each more `each`.
 struct PriceRun {
