@@ -13,35 +13,6 @@ namespace {
 constexpr std::int64_t kMostFamilyChoices = 4096;
 constexpr double kMostWork = 1e9;  // of a sweep: some seconds
 constexpr int kSweeps = 2;
-constexpr double kMuchWork = 1e7;    // of a sweep
-constexpr double kOfTheTime = 0.25;  // at most, for a plan to start from
-
-std::vector<std::int64_t> most_of(const ExactModel& model) {
-  std::vector<std::int64_t> most;
-  for (const BundleColumn& column : model.columns) most.push_back(column.most);
-  return most;
-}
-
-// The same, without counts that cost more than the best plan by themselves.
-std::vector<std::int64_t> most_affordable(const ExactModel& model, const BestSoFar& best) {
-  std::vector<std::int64_t> most = most_of(model);
-  for (std::size_t c = 0; c < most.size(); ++c) {
-    const BundleColumn& column = model.columns[c];
-    std::int64_t price = column.price - column.useless_credit;
-    for (const auto& [g, t] : column.groups) {
-      for (const ColumnPart& part : model.groups[g].columns[t].parts) price -= part.credit;
-    }
-    double each = kNever, least = kNever;
-    for (const SupplierState& state : model.suppliers[column.supplier]) {
-      if (!state.used) continue;
-      each = std::min(each, model.measure.goods(price, state.rate));
-      least = std::min(least, state.fixed);
-    }
-    const double room = std::max(0.0, best.reach() - least);
-    if (each > 0) most[c] = static_cast<std::int64_t>(std::min(static_cast<double>(most[c]), std::floor(room / each)));
-  }
-  return most;
-}
 
 // Raises the bounds of what is open a little, and drops roots that hold nothing better than the best; then their least
 // bound.
@@ -63,7 +34,7 @@ double glance(SurveyedCase& open, const BestSoFar& best) {
 void keep_promising(std::vector<SurveyedCase>& cases, const BestSoFar& best) {
   std::vector<std::pair<double, std::size_t>> order;
   for (std::size_t i = 0; i < cases.size(); ++i) {
-    const double bound = begins_otherwise(cases[i].of->model) ? -kNever : glance(cases[i], best);
+    const double bound = begins_otherwise(cases[i].of->model, best) ? -kNever : glance(cases[i], best);
     if (bound < kNever) order.emplace_back(bound, i);
   }
   std::sort(order.begin(), order.end());
@@ -89,22 +60,33 @@ std::vector<std::vector<int>> family_choices(const PurchaseProblem& problem) {
   return choices;
 }
 
-bool begins_otherwise(const ExactModel& model) { return is_line_list(model) || is_wide(model, most_of(model)); }
+std::vector<std::int64_t> most_affordable(const ExactModel& model, const BestSoFar& best) {
+  std::vector<std::int64_t> most;
+  for (const BundleColumn& column : model.columns) most.push_back(column.most);
+  for (std::size_t c = 0; c < most.size(); ++c) {
+    const BundleColumn& column = model.columns[c];
+    std::int64_t price = column.price - column.useless_credit;
+    for (const auto& [g, t] : column.groups) {
+      for (const ColumnPart& part : model.groups[g].columns[t].parts) price -= part.credit;
+    }
+    double each = kNever, least = kNever;
+    for (const SupplierState& state : model.suppliers[column.supplier]) {
+      if (!state.used) continue;
+      each = std::min(each, model.measure.goods(price, state.rate));
+      least = std::min(least, state.fixed);
+    }
+    const double room = std::max(0.0, best.reach() - least);
+    if (each > 0) most[c] = static_cast<std::int64_t>(std::min(static_cast<double>(most[c]), std::floor(room / each)));
+  }
+  return most;
+}
+
+bool begins_otherwise(const ExactModel& model, const BestSoFar& best) {
+  return is_line_list(model) || is_wide(model, most_affordable(model, best));
+}
 
 bool is_wide(const ExactModel& model, const std::vector<std::int64_t>& most) {
   return work_of_sweep(model, most) > kMostWork;
-}
-
-bool is_much_work(const ExactModel& model) {
-  return !begins_otherwise(model) && work_of_sweep(model, most_of(model)) > kMuchWork;
-}
-
-void start_in_bulk(const PurchaseProblem& problem, SolveWishes wishes, BestSoFar& best) {
-  wishes.seconds *= kOfTheTime;
-  if (std::optional<Plan> plan = solve_in_bulk(problem, wishes).plan) {
-    const Worth worth = best.measure.worth(*rank(problem, *plan));
-    best.take(*std::move(plan), worth);
-  }
 }
 
 std::vector<SearchNode> roots_of(const ExactModel& model, const Bound& bound, const std::vector<std::int64_t>& most) {
@@ -137,7 +119,7 @@ std::vector<SurveyedCase> survey(const std::vector<CaseModel>& models, Filler& f
   if (best_is_near) return cases;
   for (const SurveyedCase& open : cases) {
     const CaseModel& of = *open.of;
-    if (begins_otherwise(of.model)) continue;
+    if (begins_otherwise(of.model, best)) continue;
     auto found = Plans(of.model, filler, limit.share(0.5)).first(best.worth);
     if (!found) continue;
     found->plan.joins = of.joins;

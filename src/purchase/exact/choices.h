@@ -8,7 +8,6 @@
 #include "purchase/exact/bound.h"
 #include "purchase/exact/filler.h"
 #include "purchase/exact/rules.h"
-#include "purchase/solver.h"
 #include "teetally/base/stopwatch.h"
 
 namespace teetally {
@@ -35,14 +34,11 @@ std::vector<std::vector<int>> family_choices(const PurchaseProblem& problem);
 // Whether one sweep over every count of every bundle would take too long.
 bool is_wide(const ExactModel& model, const std::vector<std::int64_t>& most);
 
-// Whether another search begins with it, in its own way: for long lists of single lines, and very large orders.
-bool begins_otherwise(const ExactModel& model);
+// The most of each column that does not cost more than the best plan by itself.
+std::vector<std::int64_t> most_affordable(const ExactModel& model, const BestSoFar& best);
 
-// Whether a sweep takes so long that the search should begin near the best plan, and will not end by itself: the order
-// of a hundred plots, say.
-bool is_much_work(const ExactModel& model);
-// A plan from the search for large orders, which is quick there.
-void start_in_bulk(const PurchaseProblem& problem, SolveWishes wishes, BestSoFar& best);
+// Whether another search begins with it, in its own way: for long lists of single lines, and very large orders.
+bool begins_otherwise(const ExactModel& model, const BestSoFar& best);
 
 // Where the search of a model starts: one node, or where one of some bundles is wanted one for each column that may be
 // it, in which it is taken and those before it are not. `most`: of each column.

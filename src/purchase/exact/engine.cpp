@@ -13,6 +13,7 @@
 #include "purchase/exact/lines.h"
 #include "purchase/exact/plans.h"
 #include "purchase/exact/pressure.h"
+#include "purchase/exact/rough.h"
 #include "purchase/exact/rules.h"
 #include "purchase/exact/wide_search.h"
 #include "purchase/solver.h"
@@ -43,15 +44,14 @@ class Search {
       : model_(model),
         best_(best),
         limit_(limit),
-        much_work_(is_much_work(model)),
         bound_(model),
-        plans_(model, filler, limit.share(0.5)) {
-    for (const BundleColumn& column : model.columns) most_.push_back(column.most);
-  }
+        plans_(model, filler, limit.share(0.5)),
+        most_(most_affordable(model, best)) {}
 
   // Everything but what is put off. `roots`: as the survey left them, or none.
   void run(std::vector<SearchNode> roots) {
     if (is_wide(model_, most_) && !narrow()) return;
+    much_work_ = is_much_work(model_, most_);
     if (roots.empty()) roots = roots_of(model_, bound_, most_);
     for (SearchNode& root : roots) explore(std::move(root), true);
   }
@@ -338,7 +338,7 @@ class Search {
   const ExactModel& model_;
   BestSoFar& best_;
   TimeLimit limit_;
-  bool much_work_;
+  bool much_work_ = false;
   Bound bound_;
   Plans plans_;
   std::int64_t nodes_ = 0;
@@ -350,8 +350,9 @@ class Search {
   std::vector<SearchNode> put_off_, tied_;
 };
 
-bool may_hand_on(const std::vector<CaseModel>& models) {
-  return std::none_of(models.begin(), models.end(), [](const CaseModel& of) { return begins_otherwise(of.model); });
+bool may_hand_on(const std::vector<CaseModel>& models, const BestSoFar& best) {
+  return std::none_of(models.begin(), models.end(),
+                      [&](const CaseModel& of) { return begins_otherwise(of.model, best); });
 }
 
 // What the best plan is worth by the least bounds that are left open, of cost and of ties.
@@ -432,13 +433,14 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   if (start) best.take(*wishes.start, best.measure.worth(*start));
   std::optional<CaseModels> models = model_cases(problem, choices, best.measure);
   if (!models) return solve_beyond_exact(problem, wishes);
-  const bool much_work = std::any_of(models->models.begin(), models->models.end(),
-                                     [](const CaseModel& of) { return is_much_work(of.model); });
-  if (much_work && !wishes.below && !wishes.start_is_near) start_in_bulk(problem, wishes, best);
-  const bool hand_on = may_hand_on(models->models) && !wishes.below && !much_work;
+  const bool much_work = is_much_work(models->models, best);
+  Solved rough;
+  if (much_work && !wishes.below && !wishes.start_is_near) rough = rough_look(problem, wishes, best);
+  if (is_near_enough(problem, rough)) return rough;
+  const bool hand_on = may_hand_on(models->models, best) && !wishes.below && !much_work;
   const double own = hand_on ? std::max(kOwnSeconds, kOwnShare * wishes.seconds) : wishes.seconds;
   const TimeLimit limit(watch, std::min(own, wishes.seconds), wishes.stop);
-  const Solved solved = search_cases(problem, *models, wishes, best, limit);
+  const Solved solved = with_better_bound(search_cases(problem, *models, wishes, best, limit), rough);
   SolveWishes rest = wishes;
   rest.seconds = TimeLimit(watch, wishes.seconds, wishes.stop).left();
   if (!hand_on || solved.proven || solved.infeasible || rest.seconds <= 0) return solved;

@@ -307,7 +307,11 @@ double work_of_sweep(const ExactModel& model, const std::vector<std::int64_t>& m
   double work = 0;
   for (const NeedGroup& group : model.groups) {
     double values = 0;
-    for (const GroupColumn& column : group.columns) values += static_cast<double>(most[column.column] + 1);
+    for (const GroupColumn& column : group.columns) {
+      const auto counts = static_cast<double>(most[column.column] + 1);
+      // A part that may be left out is tried with every share of the bundles.
+      for (const ColumnPart& part : column.parts) values += part.may_go() ? counts * (counts + 1) / 2 : counts;
+    }
     for (const auto& offers : group.offers) values += 4 * static_cast<double>(offers.size());
     work += values * static_cast<double>(group.states);
   }
