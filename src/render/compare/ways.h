@@ -26,7 +26,7 @@ std::string catalog_name(const Catalog& catalog);
 std::string suppliers_phrase(const OfferBook& book, const Purchase& purchase);
 // "6.40 more", "the same", "4.10 to 6.40 more".
 std::string more_phrase(const Difference& difference, const Currency& currency);
-std::string missing_phrase(const OfferBook& book, const Purchase& purchase);  // the needs that cannot be had
+std::string missing_phrase(const OfferBook& book, const Purchase& purchase);   // the needs that cannot be had
 std::string missing_briefly(const OfferBook& book, const Purchase& purchase);  // only their number where they are many
 std::vector<std::string> added_words(const CompareView& view, const Way& way, UnitSystem units);  // loose parts
 std::vector<std::string> left_words(const CompareView& view, const Way& way, UnitSystem units);
