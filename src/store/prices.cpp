@@ -69,6 +69,18 @@ std::optional<Earlier> standing_on(Database& database, const std::string& suppli
   return Earlier{query.number(0), query.number(1), query.text(2), query.text(3)};
 }
 
+void insert_recording(Database& database, std::int64_t snapshot, const std::string& supplier, const std::string& day) {
+  database.statement("INSERT INTO recording (snapshot, supplier, first_day, last_day) VALUES (?1, ?2, ?3, ?3)")
+      .with({snapshot, supplier, day})
+      .run();
+}
+
+// Other prices turn up for a day within its time: it held until then, and again on its last day.
+void break_off(Database& database, const std::string& supplier, const Earlier& standing, const std::string& day) {
+  database.statement("UPDATE recording SET last_day = ?2 WHERE id = ?1").with({standing.id, day}).run();
+  insert_recording(database, standing.snapshot, supplier, standing.last_day);
+}
+
 Recording record(Database& database, const Catalog& catalog, const std::string& day) {
   const std::int64_t snapshot = snapshot_of(database, catalog);
   const auto earlier = standing_on(database, catalog.id, day);
@@ -84,9 +96,8 @@ Recording record(Database& database, const Catalog& catalog, const std::string& 
     return recording;
   }
   if (earlier) recording.before = earlier->first_day;
-  database.statement("INSERT INTO recording (snapshot, supplier, first_day, last_day) VALUES (?1, ?2, ?3, ?3)")
-      .with({snapshot, catalog.id, day})
-      .run();
+  if (earlier && earlier->last_day > day) break_off(database, catalog.id, *earlier, day);
+  insert_recording(database, snapshot, catalog.id, day);
   return recording;
 }
 

@@ -59,6 +59,14 @@ BOOST_AUTO_TEST_CASE(a_list_recorded_for_an_earlier_day_again_ends_no_period) {
   BOOST_TEST(periods(store, "T1") == "2026-05-01..2026-05-20 0.70");
 }
 
+BOOST_AUTO_TEST_CASE(other_prices_within_a_period_part_it) {
+  Store store = opened(folder("within") + "/store.sqlite");
+  for (const char* day : {"2026-05-01", "2026-05-20"}) record_catalogs(store, {catalog("0.70")}, day);
+  record_catalogs(store, {catalog("0.65")}, "2026-05-10");
+  BOOST_TEST(periods(store, "T1") ==
+             "2026-05-01..2026-05-10 0.70; 2026-05-10..2026-05-10 0.65; 2026-05-20..2026-05-20 0.70");
+}
+
 BOOST_AUTO_TEST_CASE(an_unknown_sku_names_the_nearest) {
   Store store = opened(folder("unknown") + "/store.sqlite");
   record_catalogs(store, {catalog("0.70")}, "2026-05-01");
