@@ -219,15 +219,14 @@ class CardMaker {
             Diagnostics& diagnostics)
       : site_(site), sized_(sized), practice_(practice), units_(units), diagnostics_(diagnostics) {}
 
-  std::vector<ZoneRun> zones() {
+  void fill(RunCard& card) {
     const std::map<std::string, double> areas = areas_of(site_);
-    std::vector<ZoneRun> runs;
     for (std::size_t i = 0; i < sized_.garden.zones.size(); ++i) {
       ZoneRun run;
       run.zone = sized_.garden.zones[i].name;
-      if (make(i, areas, run)) runs.push_back(std::move(run));
+      if (make(i, areas, run)) card.zones.push_back(std::move(run));
     }
-    return runs;
+    card.left_out = without_area_;
   }
 
  private:
@@ -240,6 +239,7 @@ class CardMaker {
     find_area(wishes, areas, sized_, zone, run);
     if (run.m2 <= 0) {
       say_no_area(zone);
+      without_area_.push_back(run.zone);
       return false;
     }
     WateringWish wish;
@@ -289,6 +289,7 @@ class CardMaker {
   const Practice& practice_;
   UnitSystem units_;
   Diagnostics& diagnostics_;
+  std::vector<std::string> without_area_;  // names of zones
 };
 
 }  // namespace
@@ -300,7 +301,7 @@ RunCard run_card(const Site& site, const SizedGarden& sized, const Practice& pra
   card.name = sized.garden.name;
   card.verdict = sized.verdict;
   card.words = sized.words;
-  card.zones = hydraulics::CardMaker(site, sized, practice, units, diagnostics).zones();
+  hydraulics::CardMaker(site, sized, practice, units, diagnostics).fill(card);
   card.cautions = {
       "These are estimates from the figures given. Rain counts too: look at the soil a hand deep, and "
       "water less when it is still moist.",

@@ -29,6 +29,7 @@ struct RunCard {
   Verdict verdict = Verdict::unknown;
   std::string words;  // of the verdict
   std::vector<ZoneRun> zones;
+  std::vector<std::string> left_out;  // names of zones of which no area is known
   std::vector<std::string> cautions;
 };
 

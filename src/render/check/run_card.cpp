@@ -83,6 +83,11 @@ void say_of_zones(const RunCard& card, std::string_view what,
 
 std::vector<std::string> run_card_reckoning(const RunCard& card) {
   std::vector<std::string> words;
+  if (!card.left_out.empty()) {
+    std::vector<std::string> names;
+    for (const std::string& zone : card.left_out) names.push_back("zone " + quoted(zone));
+    words.push_back(fmt::format("not on this card: {}, of which no area is known.", listed(names)));
+  }
   say_of_zones(
       card, "wanted", [](const ZoneRun& run) { return std::vector{run.wanted_words}; }, words);
   say_of_zones(
@@ -142,6 +147,7 @@ Json run_card_document(const RunCard& card, UnitSystem units) {
     zones.push(std::move(zone));
   }
   json.set("zones", std::move(zones));
+  json.set("left_out", words_json(card.left_out));
   json.set("cautions", words_json(card.cautions));
   return json;
 }
