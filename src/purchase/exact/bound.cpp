@@ -242,8 +242,21 @@ void Bound::step(SearchNode& node, int variable, bool rising) {
   }
 }
 
+double Bound::work_of_sweep(const SearchNode& node) const {
+  double work = 0;
+  for (std::size_t g = 0; g < chains_.size(); ++g) {
+    double values = 0;
+    for (int t = 0; t < chains_[g].elements(); ++t) {
+      values += static_cast<double>(node.domains[chains_[g].variable(t)].size());
+    }
+    work += values * static_cast<double>(model_->groups[g].states);
+  }
+  return work;
+}
+
 bool Bound::sweep(SearchNode& node, bool rising, double best) {
   ++sweeps_;
+  work_ += work_of_sweep(node);
   const int variables = columns_ + static_cast<int>(model_->suppliers.size());
   node.suggestion.assign(variables, 0);
   double total = start_pass(node, rising);

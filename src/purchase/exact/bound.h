@@ -51,6 +51,8 @@ class Bound {
   void set_pressure(SearchNode& node, int supplier, double pressure) const;
 
   std::int64_t sweeps() const { return sweeps_; }
+  // Entries of tables that sweeps have gone through, roughly: the same on every machine.
+  double work() const { return work_; }
 
  private:
   struct Factor {
@@ -77,7 +79,9 @@ class Bound {
   std::vector<Table> margin_;                 // scratch, as are these
   Table sum_;
   std::vector<std::size_t> kept_;
+  double work_of_sweep(const SearchNode& node) const;
   std::int64_t sweeps_ = 0;
+  double work_ = 0;
 };
 
 }  // namespace teetally

@@ -29,12 +29,13 @@ constexpr int kFirstSweeps = 160, kLaterSweeps = 8;
 constexpr std::size_t kMostTied = 500;         // nodes put off that can hold equals only
 constexpr std::int64_t kSweepsForTies = 400;   // on top of as many as the cost took
 constexpr std::int64_t kSweepsForBetter = 40;  // where any plan will do, on top of as many as it took
-// What is open after so much time of our own goes to CBC: leaves with too many ways are rare, and mostly easy for
+// Leaves that are open after so much time for them go to CBC: those with too many ways are rare, and mostly easy for
 // branch and cut. The longer of the two.
-constexpr double kOwnSeconds = 5, kOwnShare = 0.25;
-// Orders between those of a household and the large ones (a hundred plots) are searched for so many sweeps, so that
-// another run on another machine finds the same one; CBC has not narrowed such a gap in minutes.
-constexpr std::int64_t kSweepsOfMuchWork = 600;
+constexpr double kLeafSeconds = 5, kLeafShare = 0.25;
+// Orders between those of a household and the large ones (some ten to some hundred plots) hardly end by themselves:
+// after so much work CBC looks for a better order for so long; it narrows no gap there.
+constexpr double kMostWorkOnMuch = 2e8;
+constexpr double kCbcSecondsOnMuch = 20;
 const char* const kRestsOn =
     "own exact search, its bound computed in whole steps; order re-priced and re-checked in whole minor units";
 
@@ -57,13 +58,14 @@ class Search {
   }
 
   // What had too many ways may have few enough now that a better plan is known.
-  void come_back() {
+  void come_back(TimeLimit limit) {
+    limit_ = limit;
     std::sort(put_off_.begin(), put_off_.end(),
               [](const SearchNode& a, const SearchNode& b) { return a.bound < b.bound; });
     for (SearchNode& node : put_off_) {
       const bool over = limit_.over() || (best_.any_will_do && best_.plan);
-      if (node.bound > best_.reach() || (!over && finished(node, Effort::full))) continue;
-      if (!over && finished_cost(node))
+      if (node.bound > best_.reach() || (!over && finished(node, Effort::full, best_.worth))) continue;
+      if (!over && finished(node, Effort::full, {best_.worth.cost, 0}))
         node.bound = std::max(node.bound, best_.measure.reach({best_.worth.cost, 0}) + 1);
       leave_open(node);
     }
@@ -77,7 +79,7 @@ class Search {
     for (SearchNode& node : tied_) {
       if (node.bound <= best_.reach()) explore(std::move(node), false);
     }
-    come_back();
+    come_back(limit_);
   }
 
   // Of what is put off.
@@ -147,7 +149,7 @@ class Search {
   }
 
   bool out_of_time() {
-    if (!settling_ties_ && much_work_ && bound_.sweeps() > kSweepsOfMuchWork) return true;
+    if (!settling_ties_ && much_work_ && bound_.work() > kMostWorkOnMuch) return true;
     return limit_.over() || is_enough() || (settling_ties_ && bound_.sweeps() > most_sweeps_);
   }
 
@@ -222,22 +224,14 @@ class Search {
   void close(SearchNode& node) {
     // Sweeps may have put one more supplier to use, or left only states whose smallest orders are too dear together.
     if (!limit_states(node) || !limit_suppliers(node)) return;
-    if (!finished(node, Effort::glance)) put_off_.push_back(std::move(node));
+    if (!finished(node, Effort::glance, best_.worth)) put_off_.push_back(std::move(node));
   }
 
-  bool finished(const SearchNode& node, Effort effort) {
+  // Whether nothing better than this is left.
+  bool finished(const SearchNode& node, Effort effort, const Worth& than) {
     std::vector<int> values;
     for (const auto& domain : node.domains) values.push_back(domain.front());
-    const Finished finished = finish(model_, values, node.pressure, best_.worth, effort, limit_);
-    if (finished.plan) best_.take(*finished.plan, finished.worth);
-    return finished.complete;
-  }
-
-  // Whether nothing cheaper is left, equals aside.
-  bool finished_cost(const SearchNode& node) {
-    std::vector<int> values;
-    for (const auto& domain : node.domains) values.push_back(domain.front());
-    const Finished finished = finish(model_, values, node.pressure, {best_.worth.cost, 0}, Effort::full, limit_);
+    const Finished finished = finish(model_, values, node.pressure, than, effort, limit_);
     if (finished.plan) best_.take(*finished.plan, finished.worth);
     return finished.complete;
   }
@@ -370,7 +364,7 @@ void conclude(const BestSoFar& best, double open, double open_tie, bool below, S
 
 // Every case in turn, under one best plan; what is put off waits until all of them are known.
 Solved search_cases(const PurchaseProblem& problem, const CaseModels& models, const SolveWishes& wishes,
-                    BestSoFar& best, TimeLimit limit) {
+                    BestSoFar& best, TimeLimit limit, double seconds_for_leaves) {
   Filler filler(problem);
   std::vector<SurveyedCase> cases = survey(models.models, filler, best, limit, wishes.start_is_near);
   Solved solved;
@@ -403,7 +397,8 @@ Solved search_cases(const PurchaseProblem& problem, const CaseModels& models, co
     order.emplace_back(searches[i].least_put_off(), i);
   }
   std::sort(order.begin(), order.end());
-  for (const auto& [bound, i] : order) look(i, [](Search& search) { search.come_back(); });
+  const TimeLimit for_leaves(Stopwatch{}, std::min(seconds_for_leaves, limit.left()), wishes.stop);
+  for (const auto& [bound, i] : order) look(i, [&](Search& search) { search.come_back(for_leaves); });
   for (const auto& [bound, i] : order) look(i, [](Search& search) { search.settle_ties(); });
   for (const Search& search : searches) {
     solved.nodes += search.nodes();
@@ -437,12 +432,12 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   Solved rough;
   if (much_work && !wishes.below && !wishes.start_is_near) rough = rough_look(problem, wishes, best);
   if (is_near_enough(problem, rough)) return rough;
-  const bool hand_on = may_hand_on(models->models, best) && !wishes.below && !much_work;
-  const double own = hand_on ? std::max(kOwnSeconds, kOwnShare * wishes.seconds) : wishes.seconds;
-  const TimeLimit limit(watch, std::min(own, wishes.seconds), wishes.stop);
-  const Solved solved = with_better_bound(search_cases(problem, *models, wishes, best, limit), rough);
+  const bool hand_on = may_hand_on(models->models, best) && !wishes.below;
+  const double for_leaves = hand_on ? std::max(kLeafSeconds, kLeafShare * wishes.seconds) : wishes.seconds;
+  const TimeLimit limit(watch, wishes.seconds, wishes.stop);
+  const Solved solved = with_better_bound(search_cases(problem, *models, wishes, best, limit, for_leaves), rough);
   SolveWishes rest = wishes;
-  rest.seconds = TimeLimit(watch, wishes.seconds, wishes.stop).left();
+  rest.seconds = std::min(limit.left(), much_work ? kCbcSecondsOnMuch : wishes.seconds);
   if (!hand_on || solved.proven || solved.infeasible || rest.seconds <= 0) return solved;
   return go_on_with_cbc(problem, rest, solved);
 }
