@@ -435,7 +435,8 @@ Solved solve_exactly(const PurchaseProblem& problem, const SolveWishes& wishes) 
   const bool hand_on = may_hand_on(models->models, best) && !wishes.below;
   const double for_leaves = hand_on ? std::max(kLeafSeconds, kLeafShare * wishes.seconds) : wishes.seconds;
   const TimeLimit limit(watch, wishes.seconds, wishes.stop);
-  const Solved solved = with_better_bound(search_cases(problem, *models, wishes, best, limit, for_leaves), rough);
+  const Solved solved =
+      with_better_bound(problem, search_cases(problem, *models, wishes, best, limit, for_leaves), rough);
   SolveWishes rest = wishes;
   rest.seconds = std::min(limit.left(), much_work ? kCbcSecondsOnMuch : wishes.seconds);
   if (!hand_on || solved.proven || solved.infeasible || rest.seconds <= 0) return solved;

@@ -36,9 +36,11 @@ bool is_near_enough(const PurchaseProblem& problem, const Solved& rough) {
   return static_cast<double>(cost - rough.lower_bound) <= kNearEnough * static_cast<double>(cost);
 }
 
-Solved with_better_bound(Solved solved, const Solved& rough) {
+Solved with_better_bound(const PurchaseProblem& problem, Solved solved, const Solved& rough) {
   if (!solved.plan || rough.lower_bound <= solved.lower_bound) return solved;
-  solved.lower_bound = rough.lower_bound;
+  const std::int64_t cost = rank(problem, *solved.plan)->cost;
+  solved.lower_bound = std::min(cost, rough.lower_bound);
+  solved.proven = solved.lower_bound == cost;
   solved.rests_on = rough.rests_on;
   return solved;
 }

@@ -18,6 +18,6 @@ Solved rough_look(const PurchaseProblem& problem, SolveWishes wishes, BestSoFar&
 // Whether the two are so near each other that the exact search would hardly narrow the gap.
 bool is_near_enough(const PurchaseProblem& problem, const Solved& rough);
 // What the exact search came to, with the rough bound where that is higher.
-Solved with_better_bound(Solved solved, const Solved& rough);
+Solved with_better_bound(const PurchaseProblem& problem, Solved solved, const Solved& rough);
 
 }  // namespace teetally
