@@ -3,8 +3,9 @@
 #include <algorithm>
 #include <chrono>
 
-namespace teetally {
+#include "teetally/base/text.h"
 
+namespace teetally {
 namespace {
 
 int digits(std::string_view text) {
@@ -13,9 +14,7 @@ int digits(std::string_view text) {
   return value;
 }
 
-bool all_digits(std::string_view text) {
-  return std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
-}
+bool all_digits(std::string_view text) { return std::all_of(text.begin(), text.end(), is_digit); }
 
 }  // namespace
 

@@ -6,17 +6,13 @@
 #include <sstream>
 
 #include "quote/pool_reader.h"
+#include "teetally/base/text.h"
 
 namespace teetally {
 namespace {
 
 constexpr std::string_view kSet = "set ";
 const std::vector<std::string> kColumns{"plot", "member", "design", "in", "cash limit", "without", "has"};
-
-std::string small_letters(std::string text) {
-  for (char& letter : text) letter = 'A' <= letter && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter;
-  return text;
-}
 
 class MembersReader {
  public:
@@ -48,7 +44,7 @@ class MembersReader {
             .help = "keep one of them; several kinds of part go into one cell, parted by commas";
         continue;
       }
-      const auto near = nearest_word(small_letters(cell.text), kColumns);
+      const auto near = nearest_word(lower_case(cell.text), kColumns);
       if (near) meant.insert(*near);
       diagnostics_
           .error("quote/unknown-column", cell.place, fmt::format("unknown column {} of plots", quoted(cell.text)))
@@ -104,10 +100,7 @@ class MembersReader {
   static std::vector<std::string> kinds_in(const CsvCell& cell) {
     std::vector<std::string> kinds;
     std::istringstream text(cell.text);
-    for (std::string kind; std::getline(text, kind, ',');) {
-      const auto first = kind.find_first_not_of(' '), last = kind.find_last_not_of(' ');
-      kinds.push_back(first == std::string::npos ? std::string() : kind.substr(first, last - first + 1));
-    }
+    for (std::string kind; std::getline(text, kind, ',');) kinds.emplace_back(trimmed(kind));
     return kinds;
   }
 

@@ -1,6 +1,9 @@
 #pragma once
 // A certificate of an order just found, followed as anybody would before it is written. Whatever comes of it, the order
 // stands by itself: it was re-priced and re-checked, so it is shown all the same.
+#include <functional>
+#include <optional>
+
 #include "teetally/purchase/certify.h"
 #include "teetally/render/verified.h"
 #include "tool/pipeline.h"
